@@ -1,0 +1,184 @@
+#include "colourway/substitute.h"
+
+#include "colour/conversion.h"
+#include "colour/difference_words.h"
+#include "colour/grey_scale.h"
+#include "colour/mixing.h"
+#include "colourway/substitute_warnings.h"
+#include "thread/nearest.h"
+
+#include <QStringList>
+
+#include <algorithm>
+#include <functional>
+#include <tuple>
+
+namespace otherskein::colourway {
+
+namespace {
+
+using thread::PooledThread;
+using thread::ThreadPool;
+
+template <typename Part>
+QString joined(const Candidate& candidate, Part part) {
+    QStringList parts;
+    for (const Candidate::Portion& portion : candidate.portions) {
+        if (const QString text = part(portion.thread); !parts.contains(text)) {
+            parts.push_back(text);
+        }
+    }
+    return parts.join(QStringLiteral(" + "));
+}
+
+bool passes(const thread::Thread& thread, const PoolFilter& filter) {
+    const bool gone =
+        thread.stock == thread::Stock::Out || thread.stock == thread::Stock::Discontinued;
+    return !(filter.onlyStash && thread.stash <= 0) &&
+           !(filter.onlyInStock && gone && thread.stash <= 0) &&
+           (filter.fibre.isEmpty() ||
+            filter.fibre.compare(thread.fibre, Qt::CaseInsensitive) == 0) &&
+           (!filter.finish || *filter.finish == thread.finish);
+}
+
+void judge(Candidate& candidate, const SubstituteQuestion& question) {
+    const colour::Lab& wanted = question.wanted.lab;
+    candidate.deEab = colour::deltaEab(wanted, candidate.lab);
+    candidate.parts = colour::differenceParts(wanted, candidate.lab);
+    candidate.words = colour::differenceInWords(wanted, candidate.lab);
+    candidate.greyScale = colour::greyScaleStep(candidate.deEab);
+    candidate.warnings = warningsFor(candidate, question);
+}
+
+Candidate ofThread(const ThreadPool& pool, const thread::Match& match, int strands) {
+    Candidate candidate;
+    candidate.portions = {{pool[match.index], strands}};
+    candidate.lab = pool[match.index].thread.lab;
+    candidate.de00 = match.de00;
+    return candidate;
+}
+
+Candidate ofBlend(const ThreadPool& pool, const thread::BlendMatch& match) {
+    const PooledThread& one = pool[match.one];
+    const PooledThread& other = pool[match.other];
+    Candidate candidate;
+    candidate.portions = {{one, match.strandsOfOne}, {other, match.strandsOfOther}};
+    candidate.lab = colour::labFromXyz(
+        colour::mixedXyz(one.xyz, match.strandsOfOne, other.xyz, match.strandsOfOther));
+    candidate.de00 = match.de00;
+    return candidate;
+}
+
+bool comesBefore(const Candidate& one, const Candidate& other) {
+    const auto place = [](const Candidate& c) {
+        return std::make_tuple(c.de00, c.card(), c.code());
+    };
+    return place(one) < place(other);
+}
+
+/// The list by ΔE00 from a pool that may hold the wanted thread.
+std::vector<Candidate> nearestFirst(const SubstituteQuestion& question, const ThreadPool& pool,
+                                    const thread::StopAsked& stop) {
+    const std::size_t wanted = question.wanted.code.isEmpty()
+                                   ? thread::kNoThread
+                                   : pool.find(question.wanted.card, question.wanted.code);
+    std::vector<Candidate> found;
+    const auto singles =
+        thread::nearestThreads(pool, question.wanted.lab, question.limit, question.weights, wanted);
+    for (const thread::Match& match : singles) {
+        found.push_back(ofThread(pool, match, question.strands));
+    }
+    if (question.blends) {
+        thread::BlendSearch search;
+        search.most = question.limit;
+        search.strands = question.strands;
+        search.weights = question.weights;
+        search.without = wanted;
+        if (singles.size() == question.limit && !singles.empty()) {
+            search.within = singles.back().de00; // a worse blend would not make the list
+        }
+        for (const thread::BlendMatch& match :
+             thread::bestBlends(pool, question.wanted.lab, search, stop)) {
+            found.push_back(ofBlend(pool, match));
+        }
+    }
+    std::ranges::sort(found, comesBefore);
+    found.resize(std::min(found.size(), question.limit));
+    return found;
+}
+
+ThreadPool ownedOf(const ThreadPool& pool) {
+    std::vector<PooledThread> owned;
+    std::ranges::copy_if(pool.threads(), std::back_inserter(owned),
+                         [](const PooledThread& one) { return one.thread.stash > 0; });
+    return ThreadPool(std::move(owned));
+}
+
+/// What the user owns comes first, but only where it is near enough to be of use, and never so much
+/// that what the shop has is crowded out.
+std::vector<Candidate> stashFirst(const SubstituteQuestion& question, const ThreadPool& pool,
+                                  const thread::StopAsked& stop) {
+    constexpr double kOfUse = 10; // ΔE00: "much" different in words; ours, no source
+    std::vector<Candidate> list = nearestFirst(question, ownedOf(pool), stop);
+    const std::size_t room = (question.limit + 1) / 2;
+    std::erase_if(list, [](const Candidate& candidate) { return candidate.de00 > kOfUse; });
+    list.resize(std::min(list.size(), room));
+    const std::size_t owned = list.size();
+    for (Candidate& candidate : nearestFirst(question, pool, stop)) {
+        const bool listed = std::any_of(
+            list.begin(), list.begin() + static_cast<std::ptrdiff_t>(owned),
+            [&](const Candidate& one) {
+                return one.card() == candidate.card() && one.code() == candidate.code() &&
+                       one.portions.front().strands == candidate.portions.front().strands;
+            });
+        if (!listed && list.size() < question.limit) {
+            list.push_back(std::move(candidate));
+        }
+    }
+    return list;
+}
+
+} // namespace
+
+QString Candidate::card() const {
+    return joined(*this, [](const PooledThread& one) { return one.card; });
+}
+
+QString Candidate::code() const {
+    return joined(*this, [](const PooledThread& one) { return one.thread.code; });
+}
+
+QString Candidate::name() const {
+    return joined(*this, [](const PooledThread& one) { return one.thread.name; });
+}
+
+bool Candidate::isInStash() const {
+    return std::ranges::all_of(
+        portions, [](const Portion& portion) { return portion.thread.thread.stash > 0; });
+}
+
+std::shared_ptr<const ThreadPool> substitutePool(const std::vector<thread::ShadeCard>& cards,
+                                                 const PoolFilter& filter) {
+    std::vector<PooledThread> threads;
+    for (const thread::ShadeCard& card : cards) {
+        for (const thread::Thread& one : card.threads) {
+            if (passes(one, filter)) {
+                threads.push_back({card.name, one, colour::xyzFromLab(one.lab)});
+            }
+        }
+    }
+    return std::make_shared<const ThreadPool>(std::move(threads));
+}
+
+std::vector<Candidate> findSubstitutes(const SubstituteQuestion& question, const ThreadPool& pool,
+                                       const thread::StopAsked& stop) {
+    std::vector<Candidate> found = question.order == Order::StashFirst
+                                       ? stashFirst(question, pool, stop)
+                                       : nearestFirst(question, pool, stop);
+    for (Candidate& candidate : found) {
+        judge(candidate, question);
+    }
+    return found;
+}
+
+} // namespace otherskein::colourway

@@ -1,0 +1,175 @@
+#include "colourway/substitute_warnings.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+#include <cmath>
+
+namespace otherskein::colourway {
+
+namespace {
+
+using thread::Finish;
+using thread::Stock;
+using thread::Thread;
+
+struct Texts {
+    Q_DECLARE_TR_FUNCTIONS(Substitute)
+};
+
+bool isPlain(Finish finish) {
+    return finish != Finish::Metallic && finish != Finish::Variegated;
+}
+
+bool isWanted(const chart::KeyRow& row, const Wanted& wanted) {
+    return !wanted.code.isEmpty() && row.code == wanted.code &&
+           (row.card.isEmpty() || row.card == wanted.card);
+}
+
+bool oneRamp(const colour::Lab& one, const colour::Lab& other) {
+    const bool neutralOne = colour::chroma(one) < warning_limits::kNeutralChroma;
+    const bool neutralOther = colour::chroma(other) < warning_limits::kNeutralChroma;
+    if (neutralOne || neutralOther) {
+        return neutralOne && neutralOther;
+    }
+    const double turn =
+        std::abs(std::remainder(colour::hueDegrees(one) - colour::hueDegrees(other), 360.0));
+    return turn <= warning_limits::kRampHueDegrees;
+}
+
+void warnOfKey(const Candidate& candidate, const SubstituteQuestion& question,
+               std::vector<Warning>& warnings) {
+    for (const chart::KeyRow& row : question.key) {
+        if (isWanted(row, question.wanted)) {
+            continue;
+        }
+        const auto& first = candidate.portions.front().thread;
+        if (!candidate.isBlend() && row.code == first.thread.code &&
+            (row.card.isEmpty() || row.card == first.card)) {
+            warnings.push_back(
+                {WarningKind::AlreadyInKey, Texts::tr("Already in the chart as %1").arg(row.code)});
+            continue;
+        }
+        const double now = colour::deltaE00(candidate.lab, row.lab, question.weights);
+        const double before = colour::deltaE00(question.wanted.lab, row.lab, question.weights);
+        if (now < warning_limits::kSeparation && now < before) {
+            warnings.push_back(
+                {WarningKind::CloseInKey, Texts::tr("Close to %1 in the chart: ΔE %2, was %3")
+                                              .arg(row.code)
+                                              .arg(now, 0, 'f', 1)
+                                              .arg(before, 0, 'f', 1)});
+        }
+        const double orderBefore = question.wanted.lab.L - row.lab.L;
+        const double orderNow = candidate.lab.L - row.lab.L;
+        if (oneRamp(question.wanted.lab, row.lab) && orderBefore * orderNow < 0) {
+            warnings.push_back(
+                {WarningKind::OutOfOrder,
+                 orderNow > 0
+                     ? Texts::tr("Out of order: lighter than %1, should be darker").arg(row.code)
+                     : Texts::tr("Out of order: darker than %1, should be lighter").arg(row.code)});
+        }
+    }
+}
+
+void warnOfFinish(const Candidate& candidate, const std::optional<Thread>& wanted,
+                  std::vector<Warning>& warnings) {
+    for (const auto& portion : candidate.portions) {
+        const Thread& thread = portion.thread.thread;
+        const bool wantedPlain = !wanted || isPlain(wanted->finish);
+        if (thread.finish == Finish::Metallic && wantedPlain) {
+            warnings.push_back(
+                {WarningKind::Metallic,
+                 Texts::tr("%1 is metallic: its colour shifts with the light").arg(thread.code)});
+        } else if (thread.finish == Finish::Variegated && wantedPlain) {
+            warnings.push_back(
+                {WarningKind::Variegated,
+                 Texts::tr("%1 is variegated: only its mean is compared").arg(thread.code)});
+        } else if (wanted && wanted->finish != Finish::Unstated &&
+                   thread.finish != wanted->finish && thread.finish != Finish::Unstated) {
+            warnings.push_back(
+                {WarningKind::OtherFinish, Texts::tr("%1 is %2, not %3")
+                                               .arg(thread.code, thread::wordOf(thread.finish),
+                                                    thread::wordOf(wanted->finish))});
+        }
+    }
+}
+
+void warnOfMake(const Candidate& candidate, const Thread& wanted, std::vector<Warning>& warnings) {
+    for (const auto& portion : candidate.portions) {
+        const Thread& thread = portion.thread.thread;
+        if (!wanted.fibre.isEmpty() && !thread.fibre.isEmpty() &&
+            wanted.fibre.compare(thread.fibre, Qt::CaseInsensitive) != 0) {
+            warnings.push_back(
+                {WarningKind::OtherFibre,
+                 Texts::tr("%1 is %2, not %3").arg(thread.code, thread.fibre, wanted.fibre)});
+        }
+        if (thread.strands != wanted.strands) {
+            warnings.push_back({WarningKind::OtherStrands,
+                                Texts::tr("%1 has %2 plies, not %3: check how thick it lies")
+                                    .arg(thread.code)
+                                    .arg(thread.strands)
+                                    .arg(wanted.strands)});
+        }
+    }
+}
+
+void warnOfStock(const Candidate& candidate, std::vector<Warning>& warnings) {
+    for (const auto& portion : candidate.portions) {
+        const Thread& thread = portion.thread.thread;
+        if (thread.stash > 0) {
+            continue; // already in the drawer
+        }
+        if (thread.stock == Stock::Out) {
+            warnings.push_back(
+                {WarningKind::OutOfStock, Texts::tr("%1 is out of stock").arg(thread.code)});
+        } else if (thread.stock == Stock::Discontinued) {
+            warnings.push_back(
+                {WarningKind::Discontinued, Texts::tr("%1 is discontinued").arg(thread.code)});
+        }
+    }
+}
+
+void warnOfReading(const Candidate& candidate, const Wanted& wanted,
+                   std::vector<Warning>& warnings) {
+    // Independent spreads add as squares.
+    double variance = 0;
+    if (wanted.thread && wanted.thread->spread) {
+        variance += *wanted.thread->spread * *wanted.thread->spread;
+    }
+    for (const auto& portion : candidate.portions) {
+        const double spread = portion.thread.thread.spread.value_or(0);
+        variance += spread * spread / static_cast<double>(candidate.portions.size());
+    }
+    const double spread = std::sqrt(variance);
+    if (spread > 0 && candidate.de00 <= spread) {
+        warnings.push_back(
+            {WarningKind::WithinSpread,
+             Texts::tr("Within the reading spread (ΔE %1): as good as equal, compare skeins")
+                 .arg(spread, 0, 'f', 1)});
+    }
+}
+
+} // namespace
+
+std::vector<Warning> warningsFor(const Candidate& candidate, const SubstituteQuestion& question) {
+    std::vector<Warning> warnings;
+    warnOfKey(candidate, question, warnings);
+    warnOfFinish(candidate, question.wanted.thread, warnings);
+    if (question.wanted.thread) {
+        warnOfMake(candidate, *question.wanted.thread, warnings);
+    }
+    if (candidate.isBlend()) {
+        const double apart = colour::deltaE00(candidate.portions[0].thread.thread.lab,
+                                              candidate.portions[1].thread.thread.lab);
+        if (apart > warning_limits::kSpeckled) {
+            warnings.push_back(
+                {WarningKind::Speckled,
+                 Texts::tr("Looks speckled: the two are ΔE %1 apart").arg(apart, 0, 'f', 0)});
+        }
+    }
+    warnOfReading(candidate, question.wanted, warnings);
+    warnOfStock(candidate, warnings);
+    return warnings;
+}
+
+} // namespace otherskein::colourway

@@ -1,0 +1,22 @@
+#include "thread/ground.h"
+
+#include "colour/conversion.h"
+
+#include <utility>
+
+namespace otherskein::thread {
+
+Ground groundOfSrgb(QString name, const colour::Srgb8& srgb) {
+    Ground ground;
+    ground.name = std::move(name);
+    ground.lab = colour::labFromSrgb(srgb);
+    ground.shown = srgb;
+    return ground;
+}
+
+double cellSideMm(const Ground& ground) {
+    constexpr double kMmPerInch = 25.4;
+    return kMmPerInch * ground.over / ground.count;
+}
+
+} // namespace otherskein::thread

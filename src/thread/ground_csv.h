@@ -1,0 +1,16 @@
+#pragma once
+
+#include "thread/ground.h"
+
+#include <QByteArray>
+
+#include <vector>
+
+namespace otherskein::thread {
+
+/// Grounds as CSV: header `name,srgb,count,over,weave`; name and srgb are required.
+/// Errors: InputError with row and column.
+[[nodiscard]] std::vector<Ground> parseGrounds(const QByteArray& bytes, const QString& source);
+[[nodiscard]] QByteArray groundsCsv(const std::vector<Ground>& grounds);
+
+} // namespace otherskein::thread

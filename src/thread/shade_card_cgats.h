@@ -1,0 +1,17 @@
+#pragma once
+
+#include "thread/shade_card.h"
+
+namespace otherskein::thread {
+
+/// True for text that has CGATS's table keywords.
+[[nodiscard]] bool looksLikeCgats(const QByteArray& bytes);
+
+/// Reads CGATS text (ISO 28178) through littleCMS's reader.
+///
+/// Fields: LAB_L, LAB_A, LAB_B (D50), or else RGB_R, RGB_G, RGB_B (0..255, taken as sRGB). The code
+/// is SAMPLE_ID (or SampleID), the name is SAMPLE_NAME, or the code where there is none. Errors:
+/// InputError; its row counts the samples from 1, since the reader gives no lines for values.
+[[nodiscard]] ShadeCard parseShadeCardCgats(const QByteArray& bytes, const QString& source);
+
+} // namespace otherskein::thread

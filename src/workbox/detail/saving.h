@@ -1,0 +1,12 @@
+#pragma once
+
+#include "workbox/detail/sql.h"
+#include "workbox/store.h"
+
+namespace otherskein::workbox::detail {
+
+/// Writes an edit into the tables; the caller holds the transaction. Errors: InputError, also where
+/// a thing that is to change or go is not there.
+void write(const Connection& connection, const Edit& edit);
+
+} // namespace otherskein::workbox::detail

@@ -1,0 +1,102 @@
+#pragma once
+
+#include "workbox/store.h"
+
+#include <QObject>
+#include <QUndoStack>
+
+#include <map>
+
+namespace otherskein::workbox {
+
+/// The workbox as the window works on it: all cards and grounds in memory, every edit undoable,
+/// each do, undo and redo saved to the file before it shows. Lives in one thread of execution.
+///
+/// The undo history holds up to `kMostUndoBytes`; beyond that its oldest steps are forgotten,
+/// though never the newest one. Slots of the signals below look; they do not edit from within.
+class Document : public QObject {
+    Q_OBJECT
+
+  public:
+    static constexpr std::size_t kMostUndoBytes = 256UL * 1024 * 1024;
+
+    /// Errors: as Store.
+    explicit Document(const QString& path, QObject* parent = nullptr);
+    ~Document() override;
+
+    [[nodiscard]] const std::vector<StoredCard>& cards() const { return m_contents.cards; }
+    [[nodiscard]] const std::vector<StoredGround>& grounds() const { return m_contents.grounds; }
+    [[nodiscard]] const Contents& contents() const { return m_contents; }
+    [[nodiscard]] const StoredCard* card(CardId id) const;
+    [[nodiscard]] const StoredCard* cardNamed(const QString& name) const;
+    /// Null when it is gone.
+    [[nodiscard]] const thread::Thread* thread(CardId card, ThreadId id) const;
+    [[nodiscard]] const StoredGround* ground(GroundId id) const;
+    /// A copy as the readers give it; an empty one when the card is gone.
+    [[nodiscard]] thread::ShadeCard shadeCard(CardId id) const;
+
+    [[nodiscard]] QUndoStack& undoStack() { return m_undo; }
+    [[nodiscard]] Store& store() { return m_store; }
+
+    /// Reads the file again, after another program has changed it (Store::changedElsewhere, which
+    /// refuses every edit until then). The undo history is lost. Errors: InputError.
+    void reload();
+
+    // Edits. `text` names the step in the Edit menu. Errors: InputError when it cannot be saved or
+    // would break a rule (a code empty or doubled on its card, a name taken, a number out of its
+    // range, a thing that is gone); then nothing has changed. Blanks around codes and the names of
+    // cards and grounds are dropped. An edit that comes to nothing makes no step.
+
+    /// Adds `card` under its name, or "name (2)" and so on when that is taken. Returns its id.
+    CardId addCard(const thread::ShadeCard& card);
+    void renameCard(CardId id, const QString& name);
+    void removeCard(CardId id);
+    /// Brings a card up to date from a file: threads with a known code take the file's values, new
+    /// codes are added at the end; threads that the file lacks stay. Fields whose column the file
+    /// lacks stay too, so that a maker's list leaves the stash alone. One step.
+    void mergeCard(CardId id, const thread::ShadeCard& from);
+
+    ThreadId addThread(CardId card, const thread::Thread& thread);
+    /// Several threads change in one step; those that stay the same are left out.
+    /// Steps with the same non-empty `mergeKey` that follow each other become one (a spin box held
+    /// down), and none when they lead back to the start.
+    void changeThreads(CardId card, const std::map<ThreadId, thread::Thread>& after,
+                       const QString& text, const QString& mergeKey = {});
+    void removeThreads(CardId card, const std::vector<ThreadId>& ids);
+
+    GroundId addGround(const thread::Ground& ground);
+    void changeGround(GroundId id, const thread::Ground& after);
+    void removeGround(GroundId id);
+
+    /// Adds several cards and grounds as one step (the demo).
+    void addAll(const std::vector<thread::ShadeCard>& cards,
+                const std::vector<thread::Ground>& grounds, const QString& text);
+
+  Q_SIGNALS:
+    /// A card was added, renamed or removed, or has new columns.
+    void cardsChanged();
+    /// Threads of this card were added, changed or removed.
+    void threadsChanged(otherskein::workbox::CardId card);
+    void groundsChanged();
+    /// An undo or redo could not be saved; `line` says why. The step is dropped, nothing else is
+    /// lost.
+    void saveFailed(const QString& line);
+
+  private:
+    class EditCommand;
+
+    [[nodiscard]] const StoredCard& existing(CardId id) const;
+    [[nodiscard]] const StoredGround& existing(GroundId id) const;
+    /// Saves, then carries out in memory. Errors: InputError; then neither has happened.
+    void carryOut(const Edit& edit);
+    void announce(const Edit& edit);
+    /// A new step: carryOut, the undo stack, the signals.
+    void perform(Edit edit, const QString& text, const QString& mergeKey = {});
+    void forgetOldSteps();
+
+    Store m_store;
+    Contents m_contents;
+    QUndoStack m_undo;
+};
+
+} // namespace otherskein::workbox

@@ -1,0 +1,71 @@
+#include "workbox/old_workbox.h"
+
+#include <QDir>
+
+using namespace otherskein;
+using namespace otherskein::workbox;
+
+namespace {
+
+/// user_version in the file's header (big-endian, at byte 60).
+int schemaOf(const QString& path) {
+    return bytesOf(path).at(63);
+}
+
+} // namespace
+
+TEST_CASE("an old workbox is brought forward with all that it holds") {
+    const Place place;
+    makeOldWorkbox(place.path());
+    {
+        Store store(place.path());
+        CHECK(store.load() == oldContents());
+        CHECK(store.problems().empty());
+        CHECK(static_cast<qint64>(store.nextThreadId()) == 13);
+        store.setSetting(QStringLiteral("ground"), QStringLiteral("1"));
+    }
+    CHECK(schemaOf(place.path()) == Store::kSchemaVersion);
+}
+
+TEST_CASE("a copy of the old schema is kept and opens as the old one did") {
+    const Place place;
+    makeOldWorkbox(place.path());
+    { const Store store(place.path()); }
+    const QString copy = place.path(QStringLiteral("workbox.sqlite.v1.bak"));
+    CHECK(schemaOf(copy) == 1);
+    CHECK(inFile(copy) == oldContents()); // brought forward in turn
+}
+
+TEST_CASE("an earlier copy is never written over") {
+    const Place place;
+    const QString first = place.path(QStringLiteral("workbox.sqlite.v1.bak"));
+    const QString second = first + QStringLiteral("-2");
+    writeBytes(first, QByteArrayLiteral("kept"));
+    writeBytes(second, QByteArrayLiteral("kept too"));
+    writeBytes(first + QStringLiteral("-unfinished"), QByteArrayLiteral("of a killed program"));
+    makeOldWorkbox(place.path());
+    { const Store store(place.path()); }
+    CHECK(bytesOf(first) == "kept");
+    CHECK(bytesOf(second) == "kept too");
+    CHECK(schemaOf(first + QStringLiteral("-3")) == 1);
+    CHECK_FALSE(QFile::exists(first + QStringLiteral("-unfinished")));
+}
+
+TEST_CASE("without a place for the copy the old workbox stays as it was") {
+    const Place place;
+    makeOldWorkbox(place.path());
+    const QByteArray before = bytesOf(place.path());
+    // A folder under the copy's passing name, which cannot be removed like a file.
+    REQUIRE(QDir().mkpath(place.path(QStringLiteral("workbox.sqlite.v1.bak-unfinished/x"))));
+    CHECK_THAT(refusalOf([&] { const Store store(place.path()); }),
+               Catch::Contains("expected a place to keep a copy"));
+    CHECK(bytesOf(place.path()) == before);
+}
+
+TEST_CASE("a workbox of today is opened without a copy") {
+    const Place place;
+    { const Store store(place.path()); }
+    { const Store store(place.path()); }
+    CHECK(QDir(place.path(QString())).entryList(QDir::Files) ==
+          QStringList{QStringLiteral("workbox.sqlite")});
+}

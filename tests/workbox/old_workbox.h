@@ -1,0 +1,45 @@
+#pragma once
+
+#include "workbox/samples.h"
+
+namespace otherskein::workbox {
+
+/// Makes a workbox of schema 1 from the statements that made it then.
+inline void makeOldWorkbox(const QString& path) {
+    const QByteArray text =
+        bytesOf(QStringLiteral(OTHERSKEIN_SOURCE_DIR "/tests/workbox/schema_1.sql"));
+    runSql(path, QString::fromUtf8(text).trimmed().split(QStringLiteral("\n\n")).mid(1));
+}
+
+/// What it holds.
+inline Contents oldContents() {
+    thread::Thread slate;
+    slate.code = QStringLiteral("h2");
+    slate.name = QStringLiteral("Slate");
+    slate.lab = {41.25, -2.5, -9.75};
+    slate.fibre = QStringLiteral("cotton");
+    slate.finish = thread::Finish::Matt;
+    slate.stash = 1.5;
+    slate.stock = thread::Stock::In;
+    slate.lot = QStringLiteral("B7");
+    slate.spread = 0.4;
+    slate.note = QStringLiteral("top shelf");
+    slate.extra = {QStringLiteral("left")};
+    thread::Thread foam;
+    foam.code = QStringLiteral("h1");
+    foam.name = QStringLiteral("Foam");
+    foam.lab = {92, -1, 2};
+    foam.entered = colour::Srgb8{0xe9, 0xe8, 0xe4};
+    foam.strands = 4;
+    foam.lengthM = 10;
+    const std::vector<QString> columns{QStringLiteral("code"), QStringLiteral("name"),
+                                       QStringLiteral("L"),    QStringLiteral("a"),
+                                       QStringLiteral("b"),    QStringLiteral("drawer")};
+    return {{{CardId{3},
+              QStringLiteral("Harbour"),
+              columns,
+              {{ThreadId{12}, slate}, {ThreadId{11}, foam}}}},
+            {}};
+}
+
+} // namespace otherskein::workbox
