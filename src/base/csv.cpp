@@ -205,9 +205,11 @@ QByteArray csvLine(const std::vector<QString>& cells) {
             line += QLatin1Char(',');
         }
         QString cell = neutralised(raw);
-        // A lone empty cell is quoted, or the row would read as an empty line.
+        // A lone empty cell is quoted, or the row would read as an empty line; U+FEFF, or it would
+        // be taken for a byte order mark at the start of a file.
         const bool quote = cell.contains(u',') || cell.contains(u'"') || cell.contains(u'\n') ||
-                           cell.contains(u'\r') || (cells.size() == 1 && cell.isEmpty());
+                           cell.contains(u'\r') || cell.startsWith(u'\ufeff') ||
+                           (cells.size() == 1 && cell.isEmpty());
         if (quote) {
             cell.replace(u'"', QStringLiteral("\"\""));
             cell = QLatin1Char('"') + cell + QLatin1Char('"');

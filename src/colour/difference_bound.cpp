@@ -12,10 +12,11 @@ namespace {
 
 constexpr double kMostSL = 1.75;
 constexpr double kMostT = 1.0 + 0.17 + 0.24 + 0.32 + 0.20;
-constexpr double kSin60 = 0.86602540378443871; // rounded up
 constexpr double kPow25To7 = 6103515625.0;
 constexpr double kCos275 = 0.087155742747658;
 constexpr double kSin275 = -0.996194698091746;
+/// Above the sine of the 1e-9° within which two hues count as opposite.
+constexpr double kSineNearOpposite = 1e-10;
 /// Allows for rounding in the bounds themselves, far below any printed digit.
 constexpr double kSlack = 1e-9;
 
@@ -140,6 +141,13 @@ double hueFactor(double cosH, double sinH) {
            0.32 * (cos3 * kCos6 - sin3 * kSin6) - 0.20 * (cos4 * kCos63 + sin4 * kSin63);
 }
 
+/// ΔH'² of two colours from the dot and cross product of their (a', b). For hues less than a right
+/// angle apart, C1·C2 - dot would lose its digits; it is cross²/(C1·C2 + dot). That matters since
+/// the mixed term is linear in ΔH': an error of 1e-12 in ΔH'² would move it by 1e-6.
+double squaredHueDifference(double c1c2, double dot, double cross) {
+    return dot > 0 ? 2 * cross * cross / (c1c2 + dot) : 2 * std::max(0.0, c1c2 - dot);
+}
+
 double degreesOffBlue(double hueDegrees) {
     return std::abs(std::remainder(hueDegrees - 275, 360.0));
 }
@@ -152,7 +160,7 @@ DifferenceBound::DifferenceBound(const Lab& wanted, const Weights& weights)
     const Lab stretchedMost{wanted.L, 1.5 * wanted.a, wanted.b};
     constexpr double kRightAngle = 90;
     m_mostTurn = m_chroma == 0
-                     ? kSin60
+                     ? 0 // no hue, so no hue difference and no mixed term
                      : turnFarFromBlue(std::min(degreesOffBlue(hueDegrees(wanted)),
                                                 degreesOffBlue(hueDegrees(stretchedMost))) -
                                        kRightAngle);
@@ -205,7 +213,8 @@ bool DifferenceBound::mayBeWithin(const Lab& other, double limit) const {
     const double meanC = (C1 + C2) / 2;
 
     const double c = (C2 - C1) / (m_weights.kC * (1 + 0.045 * meanC));
-    const double dH2 = std::max(0.0, 2 * (C1 * C2 - a1 * a2 - b1 * b2));
+    const double cross = a1 * b2 - b1 * a2;
+    const double dH2 = squaredHueDifference(C1 * C2, a1 * a2 + b1 * b2, cross);
 
     // The bisector of the two hues is the direction of the sum of their unit vectors.
     const double x = a1 * C2 + a2 * C1;
@@ -220,10 +229,8 @@ bool DifferenceBound::mayBeWithin(const Lab& other, double limit) const {
         return leastForm(std::abs(c), h, 2 * saturation(meanC) * m_mostTurn) <= left2 + kSlack;
     }
     // RT <= 0, so the mixed term can only help where chroma and hue differ in the same direction.
-    const double crossSign = a1 * b2 - b1 * a2;
-    const double r = c * crossSign > 0
-                         ? 2 * saturation(meanC) * turnTable().at(cosH * kCos275 + sinH * kSin275)
-                         : 0;
+    const double r =
+        c * cross > 0 ? 2 * saturation(meanC) * turnTable().at(cosH * kCos275 + sinH * kSin275) : 0;
     return c * c + h * h - r * std::abs(c) * h <= left2 + kSlack;
 }
 
@@ -261,9 +268,12 @@ double DifferenceBound::leastIn(const LabBox& box) const {
     const double cross = outside(turnTowards, 0);
     const double h = cross > 0 ? cross / std::sqrt(C1.most * C2.most) / SH : 0;
     // RT <= 0, so the mixed term cannot help where chroma and hue surely differ in opposite
-    // directions.
-    const bool opposed =
-        (dC.most <= 0 && turnTowards.least >= 0) || (dC.least >= 0 && turnTowards.most <= 0);
+    // directions. ΔH' has the sign of the cross product, but not within 1e-9° of opposite hues.
+    const double unsure = product(a1, a2).least + product(b1, b).least > 0
+                              ? 0
+                              : kSineNearOpposite * C1.most * C2.most;
+    const bool opposed = (dC.most <= 0 && turnTowards.least >= unsure) ||
+                         (dC.least >= 0 && turnTowards.most <= -unsure);
     const double r = opposed ? 0 : 2 * saturation(M) * turn;
     const double da = stretch.least * outside(a, m_wanted.a);
     const double db = outside(b, m_wanted.b);

@@ -17,7 +17,8 @@ namespace otherskein::colour {
 /// angle between the two colours, so it lies within 90° of the wanted hue, and within any
 /// half-plane that holds both colours: either way a bound on sin(2Δθ), "turn" below. (For opposite
 /// hues the bisector may point either way, but then no half-plane holds both inside, and both ways
-/// are 90° off.)
+/// are 90° off. The formula does not fold h̄' - 275° at 0/360°; folded it is smaller, so the bound
+/// is the larger for it.) A neutral has no hue: then ΔH' = 0 and the mixed term with it.
 class DifferenceBound {
   public:
     explicit DifferenceBound(const Lab& wanted, const Weights& weights = kReferenceWeights);
@@ -60,16 +61,22 @@ class DifferenceBound {
     /// largest mean chroma. It is also at least its least value over the c and h that the box
     /// allows: |h| from ΔH' = 2√(C1'C2')·sin(Δh/2)
     /// >= √(C1'C2')·sin Δh = |cross product|/√(C1'C2'), the cross product bounded over the box.
-    /// r takes the least turn of a half-plane that holds the wanted colour and the whole box.
+    /// r takes the least turn of a half-plane that holds the wanted colour and the whole box. Where
+    /// c and h have opposite signs over the whole box, RT·c·h >= 0 and r = 0. The sign of h is that
+    /// of the cross product, except for hues within 1e-9° of opposite, where it follows the hue
+    /// angles (the rule in difference.h): there |cross| < 1.8e-11·C1'C2' and the dot product is
+    /// negative, so the sign is trusted only beyond 1e-10·C1'C2', or where the dot product is
+    /// positive over the whole box.
     [[nodiscard]] double leastIn(const LabBox& box) const;
 
     /// False proves ΔE00(wanted, other) > limit. Several times faster than the clear evaluator
     /// (square roots, no angle) and sharp: all terms but RT are exact.
     ///
-    /// Proof: ΔH'² = 2(C1'C2' - a1'a2' - b1b2). The mean hue bisects the two, so its cosine and
-    /// sine are those of the sum of the two unit vectors, and T is a polynomial of them. RT is
-    /// bounded by a table of sin(2Δθ) over the cosine of the angle off 275°, each entry taken at
-    /// the near end of its step, and by 0 where c·h < 0, since RT <= 0. Nearly opposite hues (a
+    /// Proof: ΔH'² = 2(C1'C2' - a1'a2' - b1b2), worked from the cross product where that difference
+    /// would be rounded away (its root is multiplied by c). The mean hue bisects the two, so its
+    /// cosine and sine are those of the sum of the two unit vectors, and T is a polynomial of them.
+    /// RT is bounded by a table of sin(2Δθ) over the cosine of the angle off 275°, each entry taken
+    /// at the near end of its step, and by 0 where c·h < 0, since RT <= 0. Nearly opposite hues (a
     /// short sum) fall back to T <= 1.93, which bounds |h| below, and the least of the form over
     /// all larger |h|.
     [[nodiscard]] bool mayBeWithin(const Lab& other, double limit) const;

@@ -69,11 +69,29 @@ Candidate ofBlend(const ThreadPool& pool, const thread::BlendMatch& match) {
     return candidate;
 }
 
+/// Nearest first; ties by card, then code, thread by thread: the order of the two searches, so that
+/// a tie at the limit is cut off the same way. A thread comes before its blends.
 bool comesBefore(const Candidate& one, const Candidate& other) {
-    const auto place = [](const Candidate& c) {
-        return std::make_tuple(c.de00, c.card(), c.code());
+    if (one.de00 != other.de00) {
+        return one.de00 < other.de00;
+    }
+    const auto byName = [](const Candidate::Portion& p, const Candidate::Portion& q) {
+        return std::tie(p.thread.card, p.thread.thread.code) <
+               std::tie(q.thread.card, q.thread.thread.code);
     };
-    return place(one) < place(other);
+    if (std::ranges::lexicographical_compare(one.portions, other.portions, byName)) {
+        return true;
+    }
+    return !std::ranges::lexicographical_compare(other.portions, one.portions, byName) &&
+           one.portions.front().strands < other.portions.front().strands;
+}
+
+bool isSame(const Candidate& one, const Candidate& other) {
+    return std::ranges::equal(
+        one.portions, other.portions, [](const Candidate::Portion& p, const Candidate::Portion& q) {
+            return p.thread.card == q.thread.card && p.thread.thread.code == q.thread.thread.code &&
+                   p.strands == q.strands;
+        });
 }
 
 /// The list by ΔE00 from a pool that may hold the wanted thread.
@@ -90,9 +108,12 @@ std::vector<Candidate> nearestFirst(const SubstituteQuestion& question, const Th
     }
     if (question.blends) {
         thread::BlendSearch search;
-        search.most = question.limit;
+        search.most = std::min(question.limit, question.mostBlends);
         search.strands = question.strands;
         search.weights = question.weights;
+        if (question.calmBlends) {
+            search.mostApart = warning_limits::kSpeckled;
+        }
         search.without = wanted;
         if (singles.size() == question.limit && !singles.empty()) {
             search.within = singles.back().de00; // a worse blend would not make the list
@@ -102,7 +123,7 @@ std::vector<Candidate> nearestFirst(const SubstituteQuestion& question, const Th
             found.push_back(ofBlend(pool, match));
         }
     }
-    std::ranges::sort(found, comesBefore);
+    std::ranges::stable_sort(found, comesBefore);
     found.resize(std::min(found.size(), question.limit));
     return found;
 }
@@ -125,12 +146,9 @@ std::vector<Candidate> stashFirst(const SubstituteQuestion& question, const Thre
     list.resize(std::min(list.size(), room));
     const std::size_t owned = list.size();
     for (Candidate& candidate : nearestFirst(question, pool, stop)) {
-        const bool listed = std::any_of(
-            list.begin(), list.begin() + static_cast<std::ptrdiff_t>(owned),
-            [&](const Candidate& one) {
-                return one.card() == candidate.card() && one.code() == candidate.code() &&
-                       one.portions.front().strands == candidate.portions.front().strands;
-            });
+        const bool listed =
+            std::any_of(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(owned),
+                        [&](const Candidate& one) { return isSame(one, candidate); });
         if (!listed && list.size() < question.limit) {
             list.push_back(std::move(candidate));
         }
@@ -172,9 +190,17 @@ std::shared_ptr<const ThreadPool> substitutePool(const std::vector<thread::Shade
 
 std::vector<Candidate> findSubstitutes(const SubstituteQuestion& question, const ThreadPool& pool,
                                        const thread::StopAsked& stop) {
+    bool stopped = false; // half an answer would look like a whole one
+    const auto asked = [&] {
+        stopped = stopped || (stop && stop());
+        return stopped;
+    };
     std::vector<Candidate> found = question.order == Order::StashFirst
-                                       ? stashFirst(question, pool, stop)
-                                       : nearestFirst(question, pool, stop);
+                                       ? stashFirst(question, pool, asked)
+                                       : nearestFirst(question, pool, asked);
+    if (stopped) {
+        return {};
+    }
     for (Candidate& candidate : found) {
         judge(candidate, question);
     }

@@ -5,6 +5,7 @@
 #include "thread/blends.h"
 #include "thread/thread_pool.h"
 
+#include <limits>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -44,6 +45,11 @@ enum class Order {
 struct SubstituteQuestion {
     Wanted wanted;
     bool blends = false;
+    /// At most this many of the answers are blends: pairs are so many that they would crowd out the
+    /// single threads.
+    std::size_t mostBlends = std::numeric_limits<std::size_t>::max();
+    /// Leaves out blends whose two threads lie so far apart that they look speckled.
+    bool calmBlends = false;
     int strands = 2; ///< in the needle
     colour::Weights weights;
     Order order = Order::Nearest;

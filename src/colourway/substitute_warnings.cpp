@@ -131,14 +131,27 @@ void warnOfStock(const Candidate& candidate, std::vector<Warning>& warnings) {
 
 void warnOfReading(const Candidate& candidate, const Wanted& wanted,
                    std::vector<Warning>& warnings) {
-    // Independent spreads add as squares.
+    // The spread of a variegated thread is the run of its colours, not a doubt about one.
+    const auto isRun = [](const Thread& thread) { return thread.finish == Finish::Variegated; };
+    if ((wanted.thread && isRun(*wanted.thread)) ||
+        std::ranges::any_of(candidate.portions, [&](const Candidate::Portion& portion) {
+            return isRun(portion.thread.thread);
+        })) {
+        return;
+    }
+    // Independent spreads add as squares, each by its share of the strands.
     double variance = 0;
     if (wanted.thread && wanted.thread->spread) {
         variance += *wanted.thread->spread * *wanted.thread->spread;
     }
+    int strands = 0;
     for (const auto& portion : candidate.portions) {
-        const double spread = portion.thread.thread.spread.value_or(0);
-        variance += spread * spread / static_cast<double>(candidate.portions.size());
+        strands += portion.strands;
+    }
+    for (const auto& portion : candidate.portions) {
+        const double spread =
+            portion.thread.thread.spread.value_or(0) * portion.strands / std::max(1, strands);
+        variance += spread * spread;
     }
     const double spread = std::sqrt(variance);
     if (spread > 0 && candidate.de00 <= spread) {

@@ -61,7 +61,7 @@ class PairSearch {
   public:
     PairSearch(const ThreadPool& pool, const colour::DifferenceBound& bound,
                const BlendSearch& search, double within, const StopAsked& stop)
-        : m_pool(pool), m_nodes(pool.tree().nodes()), m_bound(bound), m_without(search.without),
+        : m_pool(pool), m_nodes(pool.tree().nodes()), m_bound(bound), m_without(search.without), m_mostApart(search.mostApart),
           m_stop(stop), m_best(search.most, within) {
         narrow();
     }
@@ -88,6 +88,7 @@ class PairSearch {
     const std::vector<ColourTree::Node>& m_nodes;
     const colour::DifferenceBound& m_bound;
     std::size_t m_without;
+    double m_mostApart;
     const StopAsked& m_stop;
     BestFew<BlendMatch> m_best;
     int m_p = 1;
@@ -153,6 +154,11 @@ class PairSearch {
         }
     }
 
+    [[nodiscard]] bool tooFarApart(std::size_t i, std::size_t j) const {
+        return std::isfinite(m_mostApart) &&
+               colour::deltaE00(m_pool.labs()[i], m_pool.labs()[j]) > m_mostApart;
+    }
+
     void ask(std::size_t i, std::size_t j) {
         const colour::Xyz xyz = colour::mixedXyz(m_pool.xyzs()[i], m_p, m_pool.xyzs()[j], m_q);
         if (!m_box.holds(xyz) || i == j || i == m_without || j == m_without) {
@@ -163,6 +169,9 @@ class PairSearch {
             return;
         }
         const double de00 = colour::deltaE00(m_bound.wanted(), lab, m_bound.weights());
+        if (de00 > m_best.limit() || tooFarApart(i, j)) {
+            return;
+        }
         const bool swap = m_p == m_q && m_pool.rank(j) < m_pool.rank(i);
         const std::size_t first = swap ? j : i;
         const std::size_t second = swap ? i : j;

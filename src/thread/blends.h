@@ -33,6 +33,8 @@ struct BlendSearch {
     /// Blends farther than this are not wanted (say, farther than the single threads already
     /// found).
     double within = std::numeric_limits<double>::infinity();
+    /// Blends whose two threads lie farther apart than this (ΔE00, 1:1:1) are left out.
+    double mostApart = std::numeric_limits<double>::infinity();
 };
 
 /// Asked now and then during a long search; answering true stops it.

@@ -12,19 +12,19 @@ CsvTable::CsvTable(const QByteArray& bytes, QString source, const base::CsvLimit
         throw base::InputError(
             {m_source, 1, {}, QStringLiteral("a header row"), QStringLiteral("an empty file")});
     }
-    const int headerRow = m_rows.front().row;
+    m_headerRow = m_rows.front().row;
     for (const QString& cell : m_rows.front().cells) {
         const QString column = cell.trimmed();
         if (column.isEmpty()) {
             throw base::InputError(
                 {m_source,
-                 headerRow,
+                 m_headerRow,
                  {},
                  QStringLiteral("a name for every column"),
                  QStringLiteral("none for column %1").arg(m_columns.size() + 1)});
         }
         if (m_indexOf.contains(column)) {
-            throw badCell({m_source, headerRow, column}, QStringLiteral("each column once"),
+            throw badCell({m_source, m_headerRow, column}, QStringLiteral("each column once"),
                           QStringLiteral("it twice"));
         }
         m_indexOf.insert(column, m_columns.size());
@@ -33,7 +33,7 @@ CsvTable::CsvTable(const QByteArray& bytes, QString source, const base::CsvLimit
     m_rows.erase(m_rows.begin());
     if (m_rows.empty()) {
         throw base::InputError({m_source,
-                                headerRow + 1,
+                                m_headerRow + 1,
                                 {},
                                 QStringLiteral("a row under the header"),
                                 QStringLiteral("the end of the file")});
@@ -46,7 +46,7 @@ void CsvTable::require(const QString& column, const QString& expected) const {
         for (const QString& one : m_columns) {
             names.push_back(one);
         }
-        throw badCell({m_source, 1, column}, expected,
+        throw badCell({m_source, m_headerRow, column}, expected,
                       QStringLiteral("the columns ") +
                           base::quotedForMessage(names.join(QLatin1Char(','))));
     }

@@ -30,6 +30,7 @@ class CsvTable {
 
   private:
     QString m_source;
+    int m_headerRow = 1;
     std::vector<QString> m_columns;
     QHash<QString, std::size_t> m_indexOf;
     std::vector<base::CsvRecord> m_rows;

@@ -26,11 +26,11 @@ std::vector<Ground> parseGrounds(const QByteArray& bytes, const QString& source)
             throw badCell(table.place(row, name), QStringLiteral("a name"),
                           QStringLiteral("an empty cell"));
         }
-        if (const QString cell = table.cell(row, count); !cell.isEmpty()) {
+        if (const QString cell = table.cell(row, count).trimmed(); !cell.isEmpty()) {
             ground.count = wholeNumberIn(table.place(row, count), cell, limits::kLeastCount,
                                          limits::kMostCount);
         }
-        if (const QString cell = table.cell(row, over); !cell.isEmpty()) {
+        if (const QString cell = table.cell(row, over).trimmed(); !cell.isEmpty()) {
             ground.over = wholeNumberIn(table.place(row, over), cell, 1, limits::kMostOver);
         }
         ground.weave = table.cell(row, QStringLiteral("weave"));

@@ -1,6 +1,7 @@
 #include "thread/shade_card.h"
 
 #include "base/whole_file.h"
+#include "thread/cgats_text.h"
 #include "thread/shade_card_cgats.h"
 #include "thread/shade_card_csv.h"
 

@@ -2,6 +2,7 @@
 
 #include "base/number.h"
 #include "colour/conversion.h"
+#include "thread/cgats_text.h"
 #include "thread/field_checks.h"
 
 #include <QFileInfo>
@@ -31,6 +32,9 @@ using Context = std::unique_ptr<std::remove_pointer_t<cmsContext>, FreeContext>;
 void keepMessage(cmsContext context, cmsUInt32Number /*code*/, const char* text) {
     if (auto* kept = static_cast<QString*>(cmsGetContextUserData(context)); kept->isEmpty()) {
         *kept = QString::fromUtf8(text).simplified();
+        if (kept->startsWith(QStringLiteral(": "))) {
+            kept->remove(0, 2); // it would put a file's name there
+        }
     }
 }
 
@@ -39,10 +43,20 @@ class Samples {
     Samples(void* sheet, QString source) : m_sheet(sheet), m_source(std::move(source)) {
         char** names = nullptr;
         const int count = cmsIT8EnumDataFormat(m_sheet, &names);
-        for (int i = 0; i < count; ++i) {
-            if (names[i] != nullptr) {
-                m_fields.insert(QString::fromUtf8(names[i]).toUpper(), QByteArray(names[i]));
+        // Data without a format leave the names null, whatever the count.
+        for (int i = 0; names != nullptr && i < count; ++i) {
+            if (names[i] == nullptr) {
+                continue;
             }
+            const QString field = QString::fromUtf8(names[i]).toUpper();
+            if (m_fields.contains(field)) {
+                throw base::InputError({m_source,
+                                        {},
+                                        field,
+                                        QStringLiteral("each field once"),
+                                        QStringLiteral("it twice")});
+            }
+            m_fields.insert(field, QByteArray(names[i]));
         }
     }
 
@@ -90,22 +104,12 @@ Sheet load(const Context& context, const QByteArray& bytes, const QString& sourc
 
 } // namespace
 
-bool looksLikeCgats(const QByteArray& bytes) {
-    return bytes.contains("BEGIN_DATA_FORMAT");
-}
-
 ShadeCard parseShadeCardCgats(const QByteArray& bytes, const QString& source) {
-    if (bytes.contains('\0')) {
-        throw base::InputError({source,
-                                {},
-                                {},
-                                QStringLiteral("text without NUL bytes"),
-                                QStringLiteral("a NUL byte")});
-    }
+    const QByteArray mended = mendedCgats(bytes, source);
     QString message;
     const Context context(cmsCreateContext(nullptr, &message));
     cmsSetLogErrorHandlerTHR(context.get(), keepMessage);
-    const Sheet sheet = load(context, bytes, source, message);
+    const Sheet sheet = load(context, mended, source, message);
 
     const Samples samples(sheet.get(), source);
     const bool lab = samples.hasAll({"LAB_L", "LAB_A", "LAB_B"});
@@ -117,8 +121,9 @@ ShadeCard parseShadeCardCgats(const QByteArray& bytes, const QString& source) {
              QStringLiteral("the fields LAB_L LAB_A LAB_B, or RGB_R RGB_G RGB_B"),
              QStringLiteral("neither")});
     }
-    const QString idField = samples.has(QStringLiteral("SAMPLE_ID")) ? QStringLiteral("SAMPLE_ID")
-                                                                     : QStringLiteral("SAMPLEID");
+    const bool shortId =
+        samples.has(QStringLiteral("SAMPLEID")) && !samples.has(QStringLiteral("SAMPLE_ID"));
+    const QString idField = shortId ? QStringLiteral("SAMPLEID") : QStringLiteral("SAMPLE_ID");
     const double sets = cmsIT8GetPropertyDbl(sheet.get(), "NUMBER_OF_SETS");
     if (!(sets >= 1 && sets <= limits::kMostThreads)) {
         throw base::InputError({source,
@@ -142,7 +147,7 @@ ShadeCard parseShadeCardCgats(const QByteArray& bytes, const QString& source) {
                           base::quotedForMessage(thread.code) + QStringLiteral(" again"));
         }
         codes.insert(thread.code);
-        const QString name = samples.text(sample, QStringLiteral("SAMPLE_NAME"));
+        const QString name = samples.text(sample, QStringLiteral("SAMPLE_NAME")).trimmed();
         thread.name = name.isEmpty() ? thread.code : name;
         if (lab) {
             thread.lab = {samples.number(sample, "LAB_L", 0, limits::kMostLightness),

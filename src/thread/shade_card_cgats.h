@@ -4,14 +4,14 @@
 
 namespace otherskein::thread {
 
-/// True for text that has CGATS's table keywords.
-[[nodiscard]] bool looksLikeCgats(const QByteArray& bytes);
-
-/// Reads CGATS text (ISO 28178) through littleCMS's reader.
+/// Reads CGATS text (ISO 28178) through littleCMS's reader, mended first (cgats_text.h).
 ///
 /// Fields: LAB_L, LAB_A, LAB_B (D50), or else RGB_R, RGB_G, RGB_B (0..255, taken as sRGB). The code
-/// is SAMPLE_ID (or SampleID), the name is SAMPLE_NAME, or the code where there is none. Errors:
-/// InputError; its row counts the samples from 1, since the reader gives no lines for values.
+/// is SAMPLE_ID (or SampleID), the name is SAMPLE_NAME, or the code where there is none. Of several
+/// tables the first is read. Numbers are those of base/number.h, so no hexadecimal.
+///
+/// Errors: InputError; its row counts the samples from 1, since the reader gives no lines for
+/// values.
 [[nodiscard]] ShadeCard parseShadeCardCgats(const QByteArray& bytes, const QString& source);
 
 } // namespace otherskein::thread

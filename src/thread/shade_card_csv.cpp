@@ -187,7 +187,6 @@ std::optional<QString> knownCell(const Thread& thread, const QString& column) {
 /// The card's own columns, and any known one that its threads now need.
 std::vector<QString> columnsToWrite(const ShadeCard& card) {
     std::vector<QString> columns = card.columns;
-    const bool byHand = columns.empty();
     const Thread plain;
     for (const QString& column : knownColumns()) {
         if (std::ranges::find(columns, column) != columns.end()) {
@@ -199,7 +198,7 @@ std::vector<QString> columnsToWrite(const ShadeCard& card) {
             const QString cell = knownCell(thread, column).value_or(QString());
             return colourCell ? !cell.isEmpty() : cell != unwritten;
         });
-        if (needed || (byHand && (column == kCode || column == kName))) {
+        if (needed || column == kCode || column == kName) {
             columns.push_back(column);
         }
     }

@@ -77,13 +77,14 @@ void checkAfterKill(const QString& path, quint64 seed, const Killed& killed, Doc
 
 TEST_CASE("a program killed at any moment leaves every acknowledged edit and no half one") {
     const Place place;
-    Document reference(place.path(QStringLiteral("reference.sqlite")));
+    const Place referencePlace(Place::inMemory());
+    Document reference(referencePlace.path());
     std::mt19937_64 engine(kSeed);
-    constexpr int kRounds = 72;
+    constexpr int kRounds = 64;
     for (int round = 0; round < kRounds; ++round) {
         // One time in eight while the file is opened after the last kill, else during the edits.
         const bool atOpening = round % 8 == 7;
-        const Moment moment{atOpening ? 1 : static_cast<qsizetype>(2 + engine() % 50),
+        const Moment moment{atOpening ? 1 : static_cast<qsizetype>(2 + engine() % 40),
                             static_cast<qint64>(engine() % 8000)};
         const quint64 seed = engine();
         CAPTURE(kSeed, round, seed, moment.lines, moment.furtherUs);
@@ -96,7 +97,7 @@ TEST_CASE("a program killed at any moment leaves every acknowledged edit and no 
 TEST_CASE("a program killed while it makes a workbox leaves one that opens") {
     const Place place;
     std::mt19937_64 engine(kSeed);
-    constexpr int kRounds = 30;
+    constexpr int kRounds = 24;
     for (int round = 0; round < kRounds; ++round) {
         const QString path = place.path(QStringLiteral("%1.sqlite").arg(round));
         const Moment moment{1, static_cast<qint64>(engine() % 10'000)};
@@ -104,7 +105,8 @@ TEST_CASE("a program killed while it makes a workbox leaves one that opens") {
         CAPTURE(kSeed, round, seed, moment.furtherUs);
         const Killed killed = editUntilKilled(path, seed, moment);
         CAPTURE(killed.opened, killed.acknowledged);
-        Document reference(path + QStringLiteral("-reference"));
+        const Place referencePlace(Place::inMemory());
+        Document reference(referencePlace.path());
         checkAfterKill(path, seed, killed, reference);
     }
 }
@@ -112,7 +114,7 @@ TEST_CASE("a program killed while it makes a workbox leaves one that opens") {
 TEST_CASE("a program killed while it brings a workbox forward leaves the old or the new one") {
     const Place place;
     std::mt19937_64 engine(kSeed);
-    constexpr int kRounds = 30;
+    constexpr int kRounds = 24;
     for (int round = 0; round < kRounds; ++round) {
         const QString path = place.path(QStringLiteral("%1.sqlite").arg(round));
         makeOldWorkbox(path);
@@ -121,9 +123,9 @@ TEST_CASE("a program killed while it brings a workbox forward leaves the old or 
         CAPTURE(kSeed, round, seed, moment.furtherUs);
         const Killed killed = editUntilKilled(path, seed, moment);
         CAPTURE(killed.opened, killed.acknowledged);
-        const QString copy = path + QStringLiteral("-reference");
-        makeOldWorkbox(copy);
-        Document reference(copy);
+        const Place referencePlace(Place::inMemory());
+        makeOldWorkbox(referencePlace.path());
+        Document reference(referencePlace.path());
         REQUIRE(reference.contents() == oldContents());
         checkAfterKill(path, seed, killed, reference);
         CHECK(inFile(path + QStringLiteral(".v1.bak")) == oldContents());

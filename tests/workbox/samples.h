@@ -5,7 +5,9 @@
 #include "thread/shade_card.h"
 #include "workbox/store.h"
 
+#include <QDir>
 #include <QFile>
+#include <QFileInfo>
 #include <QSqlDatabase>
 #include <QSqlError>
 #include <QSqlQuery>
@@ -19,6 +21,17 @@ namespace otherskein::workbox {
 /// A folder of its own for each test.
 class Place {
   public:
+    Place() = default;
+    explicit Place(const QString& pattern) : m_folder(pattern) {}
+
+    /// One in memory where the system offers that: for what need not survive anything, since
+    /// waiting for the disk is most of a test's time.
+    static QString inMemory() {
+        const QString shared = QStringLiteral("/dev/shm");
+        return (QFileInfo(shared).isWritable() ? shared : QDir::tempPath()) +
+               QStringLiteral("/otherskein-test-XXXXXX");
+    }
+
     [[nodiscard]] QString path(const QString& name = QStringLiteral("workbox.sqlite")) const {
         return m_folder.filePath(name);
     }
@@ -46,6 +59,7 @@ inline void runSql(const QString& path, const QStringList& statements) {
         QSqlDatabase database = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), name);
         database.setDatabaseName(path);
         REQUIRE(database.open());
+        REQUIRE(QSqlQuery(database).exec(QStringLiteral("PRAGMA synchronous = OFF")));
         for (const QString& statement : statements) {
             QSqlQuery query(database);
             CAPTURE(statement.toStdString());

@@ -52,7 +52,7 @@ TEST_CASE("a file of another kind is refused and left as it was") {
                Catch::EndsWith("expected an Otherskein workbox, found a file of another kind"));
 }
 
-TEST_CASE("another program's SQLite file is refused and left as it was") {
+TEST_CASE("an SQLite file of another program is refused and left as it was") {
     const Place place;
     runSql(place.path(), {QStringLiteral("CREATE TABLE thread (id INTEGER)"),
                           QStringLiteral("PRAGMA user_version = 2"),

@@ -12,7 +12,8 @@ namespace otherskein::workbox {
 /// reach the caller; no exception may pass through QUndoStack. Hence the first redo does nothing.
 class Document::EditCommand : public QUndoCommand {
   public:
-    EditCommand(Document& document, Edit edit, const QString& text, QString mergeKey);
+    EditCommand(Document& document, std::shared_ptr<const Edit> edit, const QString& text,
+                QString mergeKey);
     /// The same step again, for a shortened history. Shares the edit.
     EditCommand(const EditCommand& other);
 

@@ -1,0 +1,192 @@
+#include "app/frame/main_window.h"
+
+#include "app/frame/look.h"
+#include "app/frame/message_bar.h"
+#include "app/frame/waiting_place.h"
+#include "app/frame/welcome.h"
+#include "app/substitute/substitute_place.h"
+#include "app/threads/threads_place.h"
+#include "base/input_error.h"
+
+#include <QActionGroup>
+#include <QApplication>
+#include <QDragEnterEvent>
+#include <QHBoxLayout>
+#include <QMenuBar>
+#include <QMessageBox>
+#include <QMimeData>
+#include <QStackedWidget>
+#include <QVBoxLayout>
+
+namespace otherskein::app {
+
+namespace {
+
+const QString kToneSetting = QStringLiteral("tone");
+
+QStringList localFiles(const QMimeData& data) {
+    QStringList paths;
+    for (const QUrl& url : data.urls()) {
+        if (url.isLocalFile()) {
+            paths.push_back(url.toLocalFile());
+        }
+    }
+    return paths;
+}
+
+} // namespace
+
+MainWindow::MainWindow(workbox::Document& document, QWidget* parent)
+    : QMainWindow(parent), m_session(document), m_rail(new Rail(this)),
+      m_pages(new QStackedWidget(this)), m_welcome(new Welcome(this)),
+      m_threads(new ThreadsPlace(m_session, this)),
+      m_substitute(new SubstitutePlace(m_session, this)), m_messages(new MessageBar(this)) {
+    setWindowTitle(tr("Otherskein"));
+    setAcceptDrops(true);
+    resize(1280, 800);
+
+    m_pages->addWidget(m_threads);
+    m_pages->addWidget(new WaitingPlace(
+        PlaceId::Charts,
+        tr("Charts come in a later version. A chart's key can be opened in Substitute already."), this));
+    m_pages->addWidget(m_substitute);
+    m_pages->addWidget(new WaitingPlace(
+        PlaceId::Recolour,
+        tr("Recolouring comes in a later version. Substitute finds a stand-in for one thread."), this));
+    m_pages->addWidget(new WaitingPlace(
+        PlaceId::Ground,
+        tr("This place comes in a later version. The command \"otherskein ground\" gives the figures already."),
+        this));
+    m_pages->addWidget(m_welcome);
+
+    auto* body = new QWidget(this);
+    auto* across = new QHBoxLayout(body);
+    across->setContentsMargins(0, 0, 0, 0);
+    across->setSpacing(0);
+    across->addWidget(m_rail);
+    auto* column = new QVBoxLayout;
+    column->setSpacing(0);
+    column->addWidget(m_pages, 1);
+    column->addWidget(m_messages);
+    across->addLayout(column, 1);
+    setCentralWidget(body);
+    makeMenus();
+
+    const auto refuse = [this](const QString& line) { m_messages->refuse(line); };
+    const auto tell = [this](const QString& text) { m_messages->tell(text); };
+    connect(m_rail, &Rail::chosen, this, [this](PlaceId place) { show(place); });
+    connect(m_welcome, &Welcome::demoAsked, this, &MainWindow::openDemo);
+    connect(m_welcome, &Welcome::importAsked, m_threads, &ThreadsPlace::askForFiles);
+    connect(&document, &workbox::Document::cardsChanged, this, &MainWindow::showPage);
+    connect(&document, &workbox::Document::saveFailed, this, refuse);
+    connect(m_threads, &ThreadsPlace::told, this, tell);
+    connect(m_threads, &ThreadsPlace::refused, this, refuse);
+    connect(m_substitute, &SubstitutePlace::told, this, tell);
+    connect(m_substitute, &SubstitutePlace::refused, this, refuse);
+    connect(&m_session, &Session::substituteAsked, this, [this] { show(PlaceId::Substitute); });
+    showPage();
+}
+
+void MainWindow::show(PlaceId place) {
+    m_place = place;
+    showPage();
+}
+
+void MainWindow::showPage() {
+    // A workbox without cards has nothing to show in these two places but how to begin.
+    const bool begins = m_session.document().cards().empty() &&
+                        (m_place == PlaceId::Threads || m_place == PlaceId::Substitute);
+    if (begins) {
+        m_pages->setCurrentWidget(m_welcome);
+        m_welcome->setFocus();
+    } else {
+        m_pages->setCurrentIndex(static_cast<int>(m_place));
+        m_pages->currentWidget()->setFocus();
+    }
+    m_rail->setCurrent(m_place);
+}
+
+void MainWindow::openDemo() {
+    try {
+        m_session.openDemo();
+        show(PlaceId::Substitute);
+        m_messages->tell(tr("The demo is open: LF-218 is out of stock. Undo takes it away again."));
+    } catch (const base::InputError& error) {
+        m_messages->refuse(error.line());
+    }
+}
+
+void MainWindow::makeMenus() {
+    QUndoStack& undo = m_session.document().undoStack();
+    QMenu* file = menuBar()->addMenu(tr("&File"));
+    file->addAction(tr("&Import shade cards…"), QKeySequence(Qt::CTRL | Qt::Key_I), m_threads,
+                    &ThreadsPlace::askForFiles);
+    file->addAction(tr("Open a chart's &key…"), QKeySequence(Qt::CTRL | Qt::Key_K), m_substitute,
+                    &SubstitutePlace::askForKey);
+    file->addAction(tr("Open the &demo"), this, &MainWindow::openDemo);
+    file->addSeparator();
+    file->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
+
+    QMenu* edit = menuBar()->addMenu(tr("&Edit"));
+    QAction* undoAction = undo.createUndoAction(this, tr("&Undo"));
+    undoAction->setShortcuts(QKeySequence::Undo);
+    QAction* redoAction = undo.createRedoAction(this, tr("&Redo"));
+    redoAction->setShortcuts(QKeySequence::Redo);
+    edit->addActions({undoAction, redoAction});
+    edit->addSeparator();
+    edit->addAction(tr("&Find"), QKeySequence::Find, this, [this] {
+        if (m_place == PlaceId::Substitute) {
+            m_substitute->focusWanted();
+        } else {
+            show(PlaceId::Threads);
+            m_threads->focusSearch();
+        }
+    });
+
+    QMenu* view = menuBar()->addMenu(tr("&View"));
+    for (int i = 0; i < kPlaces; ++i) {
+        const auto place = static_cast<PlaceId>(i);
+        view->addAction(placeName(place), QKeySequence(Qt::CTRL | (Qt::Key_1 + i)), this,
+                        [this, place] { show(place); });
+    }
+    view->addSeparator();
+    auto* tones = new QActionGroup(this);
+    const std::pair<Tone, QString> choices[] = {{Tone::Light, tr("&Light")}, {Tone::Dark, tr("&Dark")}};
+    for (const auto& [one, name] : choices) {
+        QAction* action = view->addAction(name, this, [this, one = one] { chooseTone(int(one)); });
+        action->setCheckable(true);
+        action->setChecked(tone() == one);
+        tones->addAction(action);
+    }
+
+    QMenu* help = menuBar()->addMenu(tr("&Help"));
+    help->addAction(tr("&Cautions"), this, [this] {
+        QMessageBox::information(
+            this, tr("Cautions"),
+            tr("Screen colours guide; the skein in hand decides. Compare in the light where the piece will "
+               "hang.\n\nDye lots differ: buy enough of one lot.\n\nStrong reds, blues and blacks can bleed: "
+               "test before washing.\n\nA chart is its designer's: share the thread list, not the chart."));
+    });
+}
+
+void MainWindow::chooseTone(int tone) {
+    auto* application = qobject_cast<QApplication*>(QCoreApplication::instance());
+    applyLook(*application, static_cast<Tone>(tone));
+    m_session.document().store().setSetting(kToneSetting, wordOf(static_cast<Tone>(tone)));
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    if (!localFiles(*event->mimeData()).isEmpty()) {
+        event->acceptProposedAction();
+    }
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    const QStringList paths = localFiles(*event->mimeData());
+    if (!paths.isEmpty()) {
+        event->acceptProposedAction();
+        m_threads->importFiles(paths);
+    }
+}
+
+} // namespace otherskein::app

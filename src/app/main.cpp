@@ -1,0 +1,70 @@
+#include "app/frame/look.h"
+#include "app/frame/main_window.h"
+#include "base/input_error.h"
+#include "cli/run.h"
+
+#include <QApplication>
+#include <QMessageBox>
+
+#include <iostream>
+
+using namespace otherskein;
+
+namespace {
+
+constexpr int kBadInput = 2;
+
+/// The words after the program's name, and what a command made of them. Qt's application object must
+/// be a plain one here, so that a command runs where there is no display.
+cli::Invocation runCommand(int argc, char* argv[], bool& demo) {
+    QCoreApplication application(argc, argv);
+    QCoreApplication::setApplicationName(QStringLiteral("otherskein"));
+    QStringList words = QCoreApplication::arguments().mid(1);
+    demo = words.removeAll(QStringLiteral("--demo")) > 0;
+    return cli::run(words, {std::cout, std::cerr});
+}
+
+bool hasDisplay() {
+#ifdef Q_OS_LINUX
+    return qEnvironmentVariableIsSet("DISPLAY") || qEnvironmentVariableIsSet("WAYLAND_DISPLAY") ||
+           qEnvironmentVariableIsSet("QT_QPA_PLATFORM");
+#else
+    return true;
+#endif
+}
+
+} // namespace
+
+int main(int argc, char* argv[]) {
+    bool demo = false;
+    const cli::Invocation invocation = runCommand(argc, argv, demo);
+    if (!invocation.wantsWindow()) {
+        return *invocation.exitCode;
+    }
+    if (!hasDisplay()) {
+        std::cerr << "otherskein: expected a display for the window, found none "
+                     "(commands work without one: otherskein --help)\n";
+        return kBadInput;
+    }
+
+    QApplication application(argc, argv);
+    QApplication::setApplicationName(QStringLiteral("otherskein"));
+    QApplication::setApplicationDisplayName(QStringLiteral("Otherskein"));
+    try {
+        workbox::Document document(invocation.workboxPath);
+        app::applyLook(application, app::toneOf(document.store().setting(QStringLiteral("tone"))));
+        app::MainWindow window(document);
+        if (demo && document.cards().empty()) {
+            window.openDemo();
+        }
+        window.QMainWindow::show();
+        return QApplication::exec();
+    } catch (const base::InputError& error) {
+        app::applyLook(application, app::Tone::Light);
+        QMessageBox::critical(nullptr, QObject::tr("The workbox cannot be opened"),
+                              error.line() + QStringLiteral("\n\n") +
+                                  QObject::tr("The file is left as it is. Choose another one with "
+                                              "--workbox, or put a copy in its place."));
+        return kBadInput;
+    }
+}

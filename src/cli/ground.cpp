@@ -1,0 +1,160 @@
+#include "cli/answer.h"
+#include "cli/card_finder.h"
+#include "cli/command_line.h"
+#include "cli/ground_answer.h"
+#include "cli/key_colours.h"
+#include "cli/values.h"
+#include "colour/conversion.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+#include <map>
+#include <ostream>
+#include <tuple>
+
+namespace otherskein::cli {
+
+namespace {
+
+struct Texts {
+    Q_DECLARE_TR_FUNCTIONS(GroundCommand)
+};
+
+CommandLine commandLine() {
+    CommandLine line(QStringLiteral("otherskein ground"),
+                     Texts::tr("Tells which threads show on a fabric and which are lost, least "
+                               "contrast first, by the colour\nthat thread and fabric make "
+                               "together where crosses leave some fabric bare."));
+    line.value("--ground", Texts::tr("'#rrggbb'"), Texts::tr("the fabric's colour, in quotes"));
+    line.values("--from", Texts::tr("CARD"), Texts::tr("judge the threads of this card"));
+    line.value("--key", Texts::tr("KEY"),
+               Texts::tr("judge a chart's key instead; --from then gives measured colours"));
+    line.value("--chart", Texts::tr("PNG"),
+               Texts::tr("the picture of --key's chart; for now only seen to be a PNG"));
+    line.value("--count", Texts::tr("N"), Texts::tr("holes per inch, 5 to 80; usually 36"));
+    line.value("--over", Texts::tr("N"), Texts::tr("over 1 or 2 fabric threads; usually 2"));
+    line.value("--strands", Texts::tr("N"),
+               Texts::tr("strands in the needle, 1 to 12; usually 2, or as the key says"));
+    line.flag("--json", Texts::tr("print one JSON document"));
+    line.footer(
+        Texts::tr("The verdict goes by ΔE00 between what the eye sees and the bare fabric: "
+                  "\"vanishes\" under %1,\n\"clear\" from %2, \"soft\" between. We chose these "
+                  "limits from common practice; they are no standard.\n"
+                  "CARD is a shade card file, or the name of a card in the workbox.\n\n"
+                  "Example:\n"
+                  "  otherskein ground --from cotton.csv --ground '#232c40' --count 36 --over 2 "
+                  "--strands 1")
+            .arg(colourway::kVanishesBelow)
+            .arg(colourway::kClearFrom));
+    return line;
+}
+
+void checkCombination(const CommandLine& line) {
+    const auto refuse = [](const QString& expected, const QString& found) {
+        throw badWord(QStringLiteral("otherskein ground"), expected, found);
+    };
+    if (!line.has("--ground")) {
+        refuse(Texts::tr("--ground with the fabric's colour, such as --ground '#232c40'"),
+               Texts::tr("none"));
+    }
+    if (!line.has("--from") && !line.has("--key")) {
+        refuse(Texts::tr("--from CARD or --key KEY"), Texts::tr("neither"));
+    }
+    if (line.has("--chart") && !line.has("--key")) {
+        refuse(Texts::tr("--key along with --chart"), Texts::tr("--chart alone"));
+    }
+}
+
+thread::Ground groundOf(const CommandLine& line) {
+    thread::Ground ground = thread::groundOfSrgb(
+        QString(), colourOf(QStringLiteral("--ground"), *line.word("--ground")));
+    ground.count = wholeNumber(line, "--count", thread::limits::kLeastCount,
+                               thread::limits::kMostCount, ground.count);
+    ground.over = wholeNumber(line, "--over", 1, thread::limits::kMostOver, ground.over);
+    return ground;
+}
+
+/// Threads by the strands that they are worked with.
+using ByStrands = std::map<int, std::vector<thread::PooledThread>>;
+
+ByStrands threadsOfCards(const std::vector<const thread::ShadeCard*>& cards, int strands) {
+    ByStrands threads;
+    for (const thread::ShadeCard* card : cards) {
+        std::ranges::move(thread::pooled(*card), std::back_inserter(threads[strands]));
+    }
+    return threads;
+}
+
+thread::Thread threadOfRow(const chart::KeyRow& row,
+                           const std::vector<const thread::ShadeCard*>& cards) {
+    if (const thread::Thread* known = threadOf(row, cards)) {
+        return *known;
+    }
+    return thread::threadOfSrgb(row.code, row.name, row.pixel);
+}
+
+ByStrands threadsOfKey(const chart::Key& key, const std::vector<const thread::ShadeCard*>& cards,
+                       std::optional<int> strands) {
+    ByStrands threads;
+    for (const chart::KeyRow& row : key) {
+        const thread::Thread thread = threadOfRow(row, cards);
+        threads[strands.value_or(row.strands)].push_back(
+            {row.card, thread, colour::xyzFromLab(thread.lab)});
+    }
+    return threads;
+}
+
+std::vector<JudgedThread> judge(const ByStrands& threads, const thread::Ground& ground) {
+    std::vector<JudgedThread> judged;
+    for (const auto& [strands, worked] : threads) {
+        for (colourway::OnGround& on : colourway::checkGround(worked, ground, strands)) {
+            judged.push_back({std::move(on), strands});
+        }
+    }
+    std::ranges::stable_sort(judged, {}, [](const JudgedThread& one) {
+        return std::tie(one.on.de00, one.on.thread.card, one.on.thread.thread.code);
+    });
+    return judged;
+}
+
+} // namespace
+
+void runGround(Call call) {
+    CommandLine line = commandLine();
+    if (!line.read(call)) {
+        return;
+    }
+    checkCombination(line);
+    const thread::Ground cloth = groundOf(line);
+    const int strands = wholeNumber(line, "--strands", 1, kMostStrandsInNeedle, 2);
+
+    CardFinder finder(call);
+    const auto cards = finder.openAll(line.words("--from"));
+    ByStrands threads;
+    if (const auto path = line.word("--key")) {
+        threads = threadsOfKey(chart::readKey(*path), cards,
+                               line.has("--strands") ? std::optional(strands) : std::nullopt);
+    } else {
+        threads = threadsOfCards(cards, strands);
+    }
+    if (const auto path = line.word("--chart")) {
+        checkChartPicture(*path);
+    }
+    const std::vector<JudgedThread> judged = judge(threads, cloth);
+
+    if (line.has("--json")) {
+        QJsonObject answer = groundJson(cloth, judged);
+        if (line.has("--chart")) {
+            answer[QStringLiteral("notes")] = QJsonArray{chartNote()};
+        }
+        print(call.out, answer);
+        return;
+    }
+    print(call.out, groundText(cloth, judged));
+    if (line.has("--chart")) {
+        print(call.out, chartNote() + QLatin1Char('\n'));
+    }
+}
+
+} // namespace otherskein::cli

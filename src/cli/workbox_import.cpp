@@ -1,0 +1,129 @@
+#include "cli/answer.h"
+#include "cli/command_line.h"
+#include "cli/table.h"
+#include "cli/workbox_actions.h"
+#include "thread/shade_card.h"
+
+#include <QCoreApplication>
+#include <QFileInfo>
+
+#include <algorithm>
+
+namespace otherskein::cli {
+
+namespace {
+
+struct Texts {
+    Q_DECLARE_TR_FUNCTIONS(WorkboxImport)
+};
+
+CommandLine commandLine() {
+    CommandLine line(QStringLiteral("otherskein workbox import"),
+                     Texts::tr("Takes shade card files into the workbox, all of them or none. The "
+                               "workbox is made if need be."),
+                     CommandLine::Takes::Files, Texts::tr("FILE..."));
+    line.flag("--update",
+              Texts::tr("bring cards of the same name up to date; what a file lacks stays"));
+    line.footer(Texts::tr("Example:\n"
+                          "  otherskein workbox import cotton.csv silk.csv"));
+    return line;
+}
+
+struct CardFile {
+    QString path;
+    thread::ShadeCard card;
+};
+
+/// Each file once. Errors: InputError; also where two files hold cards of one name.
+std::vector<CardFile> readAll(const QStringList& paths) {
+    std::vector<CardFile> files;
+    QStringList read;
+    for (const QString& path : paths) {
+        const QString canonical = QFileInfo(path).canonicalFilePath();
+        if (!canonical.isEmpty() && read.contains(canonical)) {
+            continue;
+        }
+        read.push_back(canonical);
+        CardFile file{path, thread::readShadeCard(path)};
+        const auto namesake = std::ranges::find_if(
+            files, [&](const CardFile& one) { return one.card.name == file.card.name; });
+        if (namesake != files.end()) {
+            throw base::InputError({path,
+                                    {},
+                                    {},
+                                    Texts::tr("files of different names"),
+                                    Texts::tr("the name of %1 again").arg(namesake->path)});
+        }
+        files.push_back(std::move(file));
+    }
+    return files;
+}
+
+/// Undoes what has been saved when something later fails, so that all goes in or nothing.
+class AllOrNone {
+  public:
+    explicit AllOrNone(QUndoStack& steps) : m_steps(steps) {}
+    ~AllOrNone() {
+        while (!m_done && m_steps.canUndo()) {
+            m_steps.undo(); // a step that cannot be saved drops out, so this ends
+        }
+    }
+    AllOrNone(const AllOrNone&) = delete;
+    AllOrNone& operator=(const AllOrNone&) = delete;
+    void done() { m_done = true; }
+
+  private:
+    QUndoStack& m_steps;
+    bool m_done = false;
+};
+
+void takeIn(workbox::Document& document, const std::vector<CardFile>& files) {
+    AllOrNone guard(document.undoStack());
+    std::vector<thread::ShadeCard> added;
+    for (const CardFile& file : files) {
+        if (const workbox::StoredCard* known = document.cardNamed(file.card.name)) {
+            document.mergeCard(known->id, file.card);
+        } else {
+            added.push_back(file.card);
+        }
+    }
+    document.addAll(added, {}, Texts::tr("Import"));
+    guard.done();
+}
+
+} // namespace
+
+void importCards(Call call) {
+    CommandLine line = commandLine();
+    if (!line.read(call)) {
+        return;
+    }
+    if (line.rest().isEmpty()) {
+        throw badWord(QStringLiteral("otherskein workbox import"),
+                      Texts::tr("at least one shade card file"), Texts::tr("none"));
+    }
+    const std::vector<CardFile> files = readAll(line.rest()); // before a workbox is made
+    workbox::Document document(call.workboxPath);
+    QString report;
+    for (const CardFile& file : files) {
+        const bool known = document.cardNamed(file.card.name) != nullptr;
+        if (known && !line.has("--update")) {
+            throw base::InputError(
+                {file.path,
+                 {},
+                 {},
+                 Texts::tr("a card that is not in the workbox yet (or --update)"),
+                 Texts::tr("one of the same name, %1")
+                     .arg(base::quotedForMessage(file.card.name))});
+        }
+        report += (known ? Texts::tr("Brought up to date: %1, threads in the file: %2")
+                         : Texts::tr("Taken in: %1, threads: %2"))
+                      .arg(printable(file.card.name))
+                      .arg(file.card.threads.size()) +
+                  QLatin1Char('\n');
+    }
+    takeIn(document, files);
+    print(call.out, report + Texts::tr("Workbox: %1").arg(call.workboxPath) + QLatin1Char('\n'));
+}
+
+} // namespace otherskein::cli

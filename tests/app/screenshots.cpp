@@ -1,0 +1,57 @@
+// Grabs the real window on the demo, for scripts/screenshots. Words: the folder, and an end for the file names.
+#include "app/frame/look.h"
+#include "app/frame/main_window.h"
+#include "app/frame/message_bar.h"
+#include "app/substitute/substitute_place.h"
+
+#include <QApplication>
+#include <QDir>
+#include <QTemporaryDir>
+#include <QTest>
+
+#include <cstdio>
+
+using namespace otherskein;
+
+namespace {
+
+void settle(app::MainWindow& window) {
+    QTest::qWait(50);
+    QTest::qWaitFor([&] { return !window.substitutePlace().isBusy(); });
+    window.messages().hide();
+    QTest::qWait(250);
+}
+
+bool save(app::MainWindow& window, const QString& folder, const QString& name, const QString& end) {
+    settle(window);
+    const QString path = folder + QLatin1Char('/') + name + end + QStringLiteral(".png");
+    const bool saved = window.grab().save(path);
+    std::printf("%s %s\n", saved ? "wrote" : "could not write", qPrintable(path));
+    return saved;
+}
+
+} // namespace
+
+int main(int argc, char* argv[]) {
+    QApplication application(argc, argv);
+    const QStringList words = QApplication::arguments().mid(1);
+    const QString folder = words.value(0, QStringLiteral("."));
+    const QString end = words.value(1);
+    bool good = true;
+    for (const app::Tone tone : {app::Tone::Light, app::Tone::Dark}) {
+        const QTemporaryDir scratch;
+        app::applyLook(application, tone);
+        workbox::Document document(scratch.filePath(QStringLiteral("workbox.sqlite")));
+        app::MainWindow window(document);
+        window.QMainWindow::show();
+        const QString word = app::wordOf(tone);
+        if (tone == app::Tone::Light) {
+            good &= save(window, folder, QStringLiteral("first-start"), end);
+        }
+        window.openDemo();
+        good &= save(window, folder, QStringLiteral("substitute-") + word, end);
+        window.show(app::PlaceId::Threads);
+        good &= save(window, folder, QStringLiteral("threads-") + word, end);
+    }
+    return good ? 0 : 1;
+}
