@@ -14,8 +14,8 @@ namespace {
 
 constexpr int kBadInput = 2;
 
-/// The words after the program's name, and what a command made of them. Qt's application object must
-/// be a plain one here, so that a command runs where there is no display.
+/// The words after the program's name, and what a command made of them. Qt's application object
+/// must be a plain one here, so that a command runs where there is no display.
 cli::Invocation runCommand(int argc, char* argv[], bool& demo) {
     QCoreApplication application(argc, argv);
     QCoreApplication::setApplicationName(QStringLiteral("otherskein"));

@@ -1,6 +1,6 @@
 #include "cli/run.h"
 
-#include "cli/command_line.h"
+#include "cli/detail/command_line.h"
 #include "workbox/store.h"
 
 #include <QCoreApplication>

@@ -1,9 +1,9 @@
-#include "cli/answer.h"
-#include "cli/card_finder.h"
-#include "cli/command_line.h"
-#include "cli/key_colours.h"
-#include "cli/substitute_answer.h"
-#include "cli/values.h"
+#include "cli/detail/answer.h"
+#include "cli/detail/card_finder.h"
+#include "cli/detail/command_line.h"
+#include "cli/detail/key_colours.h"
+#include "cli/detail/substitute_answer.h"
+#include "cli/detail/values.h"
 #include "colour/conversion.h"
 
 #include <QCoreApplication>

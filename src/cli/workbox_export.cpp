@@ -1,7 +1,7 @@
 #include "base/whole_file.h"
-#include "cli/answer.h"
-#include "cli/command_line.h"
-#include "cli/similar.h"
+#include "cli/detail/answer.h"
+#include "cli/detail/command_line.h"
+#include "cli/detail/similar.h"
 #include "cli/workbox_actions.h"
 
 #include <QCoreApplication>

@@ -1,6 +1,6 @@
-#include "cli/answer.h"
-#include "cli/command_line.h"
-#include "cli/table.h"
+#include "cli/detail/answer.h"
+#include "cli/detail/command_line.h"
+#include "cli/detail/table.h"
 #include "cli/workbox_actions.h"
 #include "thread/shade_card.h"
 

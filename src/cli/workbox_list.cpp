@@ -1,7 +1,7 @@
 #include "base/number.h"
-#include "cli/answer.h"
-#include "cli/command_line.h"
-#include "cli/table.h"
+#include "cli/detail/answer.h"
+#include "cli/detail/command_line.h"
+#include "cli/detail/table.h"
 #include "cli/workbox_actions.h"
 
 #include <QCoreApplication>

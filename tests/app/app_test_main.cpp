@@ -1,4 +1,5 @@
-// The main of the window tests: a real application on the offscreen platform, in the look it ships with.
+// The main of the window tests: a real application on the offscreen platform, in the look it ships
+// with.
 #define CATCH_CONFIG_RUNNER
 #include <catch2/catch.hpp>
 

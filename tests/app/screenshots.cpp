@@ -1,4 +1,5 @@
-// Grabs the real window on the demo, for scripts/screenshots. Words: the folder, and an end for the file names.
+// Grabs the real window on the demo, for scripts/screenshots. Words: the folder, and an end for the
+// file names.
 #include "app/frame/look.h"
 #include "app/frame/main_window.h"
 #include "app/frame/message_bar.h"
@@ -15,17 +16,17 @@ using namespace otherskein;
 
 namespace {
 
-void settle(app::MainWindow& window) {
+bool settled(app::MainWindow& window) {
     QTest::qWait(50);
-    QTest::qWaitFor([&] { return !window.substitutePlace().isBusy(); });
+    const bool answered = QTest::qWaitFor([&] { return !window.substitutePlace().isBusy(); });
     window.messages().hide();
     QTest::qWait(250);
+    return answered;
 }
 
 bool save(app::MainWindow& window, const QString& folder, const QString& name, const QString& end) {
-    settle(window);
     const QString path = folder + QLatin1Char('/') + name + end + QStringLiteral(".png");
-    const bool saved = window.grab().save(path);
+    const bool saved = settled(window) && window.grab().save(path);
     std::printf("%s %s\n", saved ? "wrote" : "could not write", qPrintable(path));
     return saved;
 }

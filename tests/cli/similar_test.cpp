@@ -1,4 +1,4 @@
-#include "cli/similar.h"
+#include "cli/detail/similar.h"
 
 #include <catch2/catch.hpp>
 

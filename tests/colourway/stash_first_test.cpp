@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <set>
 
 using namespace otherskein;
@@ -68,6 +69,21 @@ TEST_CASE("a blend counts as owned when every thread in it is") {
     CHECK(found.size() == 6);
     CHECK(found[0].isInStash());
     CHECK_FALSE(found[4].isInStash());
+}
+
+TEST_CASE("the stash and the rest together hold no more blends than allowed") {
+    SubstituteQuestion question = stashQuestion(1000);
+    question.blends = true;
+    for (const std::size_t most : {0U, 1U, 3U, 5U, 100U}) {
+        question.mostBlends = most;
+        const auto found = findSubstitutes(question, *substitutePool(drawer(), {}));
+        CAPTURE(most, listed(found));
+        // Seven threads make 21 pairs.
+        CHECK(std::ranges::count_if(found, &Candidate::isBlend) ==
+              std::min<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(most), 21));
+        CHECK(std::ranges::count_if(found, [](const Candidate& one) { return !one.isBlend(); }) ==
+              7);
+    }
 }
 
 TEST_CASE("no candidate stands in the list twice") {

@@ -38,24 +38,33 @@ std::vector<Plain> everyCandidate(const SubstituteQuestion& question,
     const auto named = [](const thread::PooledThread& one) {
         return std::pair(one.card, one.thread.code);
     };
-    std::vector<Plain> all;
+    std::vector<Plain> singles;
+    std::vector<Plain> blends;
     for (const auto& one : threads) {
-        all.push_back({colour::deltaE00(question.wanted.lab, one.thread.lab, question.weights),
-                       {named(one)},
-                       0});
+        singles.push_back({colour::deltaE00(question.wanted.lab, one.thread.lab, question.weights),
+                           {named(one)},
+                           0});
         for (const auto& other : threads) {
             for (int q = 1; question.blends && q <= question.strands / 2; ++q) {
                 const int p = question.strands - q;
                 if (named(one) == named(other) || (p == q && named(other) < named(one))) {
                     continue;
                 }
+                if (question.calmBlends &&
+                    colour::deltaE00(one.thread.lab, other.thread.lab) > 12) {
+                    continue;
+                }
                 const auto mix = colour::labFromXyz(colour::mixedXyz(one.xyz, p, other.xyz, q));
-                all.push_back({colour::deltaE00(question.wanted.lab, mix, question.weights),
-                               {named(one), named(other)},
-                               p});
+                blends.push_back({colour::deltaE00(question.wanted.lab, mix, question.weights),
+                                  {named(one), named(other)},
+                                  p});
             }
         }
     }
+    std::ranges::sort(blends);
+    blends.resize(std::min(blends.size(), question.mostBlends));
+    std::vector<Plain> all = std::move(singles);
+    all.insert(all.end(), blends.begin(), blends.end());
     std::ranges::sort(all);
     all.resize(std::min(all.size(), question.limit));
     return all;
@@ -87,6 +96,10 @@ TEST_CASE("the ranked list is that of asking every thread and every pair") {
         question.blends = round % 4 != 3;
         question.strands = whole(1, 6);
         question.limit = static_cast<std::size_t>(whole(0, 40));
+        question.calmBlends = round % 5 == 0;
+        if (round % 7 == 0) {
+            question.mostBlends = static_cast<std::size_t>(whole(0, 10));
+        }
         question.weights = round % 3 == 0 ? colour::kTextileWeights : colour::kReferenceWeights;
         const auto found = findSubstitutes(question, *substitutePool(cards, {}));
         const auto expected = everyCandidate(question, cards);

@@ -30,6 +30,9 @@ BlendSearch searchNumber(RandomPools& random, const ThreadPool& pool, int i) {
         search.without =
             static_cast<std::size_t>(random.whole(0, static_cast<int>(pool.size()) - 1));
     }
+    if (i % 7 == 5) {
+        search.mostApart = random.between(0, 40);
+    }
     if (i % 5 == 4) {
         search.within = random.between(0, 20);
     }
@@ -101,6 +104,24 @@ TEST_CASE("a blend as far as the limit is still wanted and one past it is not") 
     CHECK(bestBlends(pool, wanted, search).size() == 3);
     search.within = std::nextafter(all[2].de00, 0.0);
     CHECK(bestBlends(pool, wanted, search).size() == 2);
+}
+
+TEST_CASE("a blend of threads as far apart as allowed is found and one past it is not") {
+    RandomPools random(kSeed);
+    const ThreadPool pool = random.pool(PoolKind::Anywhere, 20);
+    BlendSearch search;
+    search.most = 1;
+    const auto best = bestBlends(pool, {50, 10, 10}, search);
+    REQUIRE(best.size() == 1);
+    search.weights = colour::kTextileWeights; // has no say in how far apart the two are
+    search.most = 1000;
+    search.mostApart = colour::deltaE00(pool.labs()[best[0].one], pool.labs()[best[0].other]);
+    const auto isBest = [&](const BlendMatch& match) {
+        return match.one == best[0].one && match.other == best[0].other;
+    };
+    CHECK(std::ranges::count_if(bestBlends(pool, {50, 10, 10}, search), isBest) == 1);
+    search.mostApart = std::nextafter(search.mostApart, 0.0);
+    CHECK(std::ranges::count_if(bestBlends(pool, {50, 10, 10}, search), isBest) == 0);
 }
 
 TEST_CASE("the thread with more strands comes first") {

@@ -18,8 +18,7 @@ inline std::vector<Match> everyThread(const ThreadPool& pool, const colour::Lab&
     std::vector<Match> all;
     for (std::size_t i = 0; i < pool.size(); ++i) {
         if (i != without) {
-            all.push_back(
-                {colour::deltaE00(wanted, pool[i].thread.lab, weights), pool.rank(i), i});
+            all.push_back({colour::deltaE00(wanted, pool[i].thread.lab, weights), pool.rank(i), i});
         }
     }
     std::ranges::sort(all);
@@ -35,7 +34,9 @@ inline std::vector<BlendMatch> everyBlend(const ThreadPool& pool, const colour::
         for (std::size_t i = 0; i < pool.size(); ++i) {
             for (std::size_t j = 0; j < pool.size(); ++j) {
                 const bool twice = p == q && pool.rank(j) < pool.rank(i);
-                if (i == j || twice || i == search.without || j == search.without) {
+                const bool apart =
+                    colour::deltaE00(pool[i].thread.lab, pool[j].thread.lab) > search.mostApart;
+                if (i == j || twice || apart || i == search.without || j == search.without) {
                     continue;
                 }
                 const colour::Lab lab =

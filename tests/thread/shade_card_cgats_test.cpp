@@ -30,9 +30,9 @@ std::string mended(const QByteArray& text) {
 } // namespace
 
 TEST_CASE("RGB samples are taken as sRGB") {
-    const ShadeCard card = parseShadeCard(cgats("SAMPLE_ID RGB_R RGB_G RGB_B", 4, 3,
-                                                "1 170 187 204\n2 255.0 255 255\n3 0 0.5 0\n"),
-                                          kSource);
+    const ShadeCard card = parseShadeCard(
+        cgats("SAMPLE_ID RGB_R RGB_G RGB_B", 4, 3, "1 170 187 204\n2 255.0 255 255\n3 0 0.5 0\n"),
+        kSource);
     REQUIRE(card.threads.size() == 3);
     const colour::Lab expected = colour::labFromSrgb(colour::Srgb8{170, 187, 204});
     CHECK_THAT(card.threads[0].lab.L, WithinAbs(expected.L, 1e-9));
@@ -52,10 +52,10 @@ TEST_CASE("Lab is read where a file has Lab and RGB") {
 
 TEST_CASE("every value reaches the reader as it stands") {
     // Words with blanks, a sign or a quote inside, and what littleCMS would take for a number.
-    const std::vector<QByteArray> codes{"007",  "1.50", "0x1F",  "0b11", "12B", "1e5",  "-3",
-                                        "+3",   ".5",   "5.",    "1..2", "#7",  "A#7",  "O'Q",
-                                        "a\"b", "é",    "🧵",    "END",  "Q-1", "1,5",  "=1",
-                                        "0007", "1e400", "NaN", "BEGIN_DATA"};
+    const std::vector<QByteArray> codes{"007",  "1.50",  "0x1F", "0b11",      "12B", "1e5", "-3",
+                                        "+3",   ".5",    "5.",   "1..2",      "#7",  "A#7", "O'Q",
+                                        "a\"b", "é",     "🧵", "END",       "Q-1", "1,5", "=1",
+                                        "0007", "1e400", "NaN",  "BEGIN_DATA"};
     QByteArray data;
     for (const QByteArray& code : codes) {
         // A word that begins with # would be a comment, so that one is quoted by its writer.
@@ -74,8 +74,7 @@ TEST_CASE("only values between the data keywords are put in quotes") {
     CHECK(mended("KEY 12\nBEGIN_DATA\n1 a\t\"b c\"\r\n'd' # 1 2\n\"\" \"\nEND_DATA\nKEY 34") ==
           "KEY 12\nBEGIN_DATA\n\"1\" \"a\"\t\"b c\"\r\n'd' # 1 2\n\" \" \" \"\nEND_DATA\nKEY 34\n");
     CHECK(mended("begin_data 1 end_data 2") == "begin_data \"1\" end_data 2\n");
-    CHECK(mended("BEGIN_DATA_FORMAT A END_DATA_FORMAT") ==
-          "BEGIN_DATA_FORMAT A END_DATA_FORMAT\n");
+    CHECK(mended("BEGIN_DATA_FORMAT A END_DATA_FORMAT") == "BEGIN_DATA_FORMAT A END_DATA_FORMAT\n");
     CHECK(mended("") == "\n");
 }
 

@@ -54,17 +54,33 @@ class RandomCards {
     }
 
     QString text() {
-        static const std::vector<QString> kPieces{
-            QStringLiteral("="),    QStringLiteral("+"),        QStringLiteral("-"),
-            QStringLiteral("@"),    QStringLiteral("\t"),       QStringLiteral("\r"),
-            QStringLiteral("\n"),   QStringLiteral("\r\n"),     QStringLiteral("'"),
-            QStringLiteral("\""),   QStringLiteral(","),        QStringLiteral(";"),
-            QStringLiteral(" "),    QStringLiteral("#"),        QStringLiteral("0"),
-            QStringLiteral("1e5"),  QStringLiteral("x"),        QStringLiteral("é"),
-            QStringLiteral("🧵"),   QStringLiteral("e\u0301"),  QStringLiteral("ים"),
-            QStringLiteral("\u202e"), QStringLiteral("\ufeff"), QStringLiteral("\u00a0"),
-            QStringLiteral("\u2028"), QStringLiteral("\x7f"),
-            QStringLiteral("\nBEGIN_DATA_FORMAT\n")};
+        static const std::vector<QString> kPieces{QStringLiteral("="),
+                                                  QStringLiteral("+"),
+                                                  QStringLiteral("-"),
+                                                  QStringLiteral("@"),
+                                                  QStringLiteral("\t"),
+                                                  QStringLiteral("\r"),
+                                                  QStringLiteral("\n"),
+                                                  QStringLiteral("\r\n"),
+                                                  QStringLiteral("'"),
+                                                  QStringLiteral("\""),
+                                                  QStringLiteral(","),
+                                                  QStringLiteral(";"),
+                                                  QStringLiteral(" "),
+                                                  QStringLiteral("#"),
+                                                  QStringLiteral("0"),
+                                                  QStringLiteral("1e5"),
+                                                  QStringLiteral("x"),
+                                                  QStringLiteral("é"),
+                                                  QStringLiteral("🧵"),
+                                                  QStringLiteral("e\u0301"),
+                                                  QStringLiteral("ים"),
+                                                  QStringLiteral("\u202e"),
+                                                  QStringLiteral("\ufeff"),
+                                                  QStringLiteral("\u00a0"),
+                                                  QStringLiteral("\u2028"),
+                                                  QStringLiteral("\x7f"),
+                                                  QStringLiteral("\nBEGIN_DATA_FORMAT\n")};
         QString text;
         for (int i = whole(0, 6); i > 0; --i) {
             text += kPieces[static_cast<std::size_t>(whole(0, int(kPieces.size()) - 1))];
@@ -122,7 +138,8 @@ TEST_CASE("a card reads back equal from the file it is written as") {
 
 TEST_CASE("a card made by hand writes only the columns that it needs") {
     ShadeCard card;
-    card.threads = {threadOfSrgb(QStringLiteral("Q-1"), QStringLiteral("Reed"), {0xaa, 0xbb, 0xcc})};
+    card.threads = {
+        threadOfSrgb(QStringLiteral("Q-1"), QStringLiteral("Reed"), {0xaa, 0xbb, 0xcc})};
     CHECK(shadeCardCsv(card).toStdString() == "code,name,srgb\r\nQ-1,Reed,#aabbcc\r\n");
 
     Thread measured;

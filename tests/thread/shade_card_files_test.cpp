@@ -56,7 +56,8 @@ TEST_CASE("a path without a shade card file is refused") {
     const auto read = [](const QString& path) {
         return refusal(path, [&] { (void)readShadeCard(path); });
     };
-    CHECK(read(dir.filePath(QStringLiteral("missing.csv"))) == ": expected a file, found none there");
+    CHECK(read(dir.filePath(QStringLiteral("missing.csv"))) ==
+          ": expected a file, found none there");
     CHECK(read(dir.path()) == ": expected a file, found a folder");
 }
 

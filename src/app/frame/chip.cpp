@@ -52,7 +52,8 @@ void paintFinishMark(QPainter& painter, const QRect& rect, thread::Finish finish
 
 QColor inkOn(const QColor& colour) {
     const colour::Srgb8 ground = toSrgb8(colour);
-    return colour::contrastRatio(ground, {0, 0, 0}) >= colour::contrastRatio(ground, {255, 255, 255})
+    return colour::contrastRatio(ground, {0, 0, 0}) >=
+                   colour::contrastRatio(ground, {255, 255, 255})
                ? QColor(Qt::black)
                : QColor(Qt::white);
 }

@@ -18,7 +18,8 @@ namespace otherskein::app {
 void paintAbutting(QPainter& painter, const QRect& rect, const QColor& left, const QColor& right,
                    const QColor& ground, int band = 12);
 
-/// Marks on a chip for what a flat colour cannot say: small ticks for metallic, a split corner for variegated.
+/// Marks on a chip for what a flat colour cannot say: small ticks for metallic, a split corner for
+/// variegated.
 void paintFinishMark(QPainter& painter, const QRect& rect, thread::Finish finish,
                      const QColor& chip);
 

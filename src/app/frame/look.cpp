@@ -6,6 +6,11 @@
 #include <QPalette>
 #include <QStyleFactory>
 
+/// Resources of a static library are linked only when they are asked for, and outside any namespace.
+static void takeInResources() {
+    Q_INIT_RESOURCE(app);
+}
+
 namespace otherskein::app {
 
 namespace {
@@ -135,6 +140,7 @@ Tone tone() {
 }
 
 void applyLook(QApplication& application, Tone tone) {
+    takeInResources();
     currentTone = tone;
     QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
     QApplication::setPalette(paletteOf(greys()));

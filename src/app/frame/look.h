@@ -13,17 +13,17 @@ namespace otherskein::app {
 
 enum class Tone { Light, Dark };
 
-/// The greys of one tone. No tint anywhere, so that colours are judged against a neutral surround (ISO 3664).
-/// Text colours reach WCAG AA (4.5:1) on every ground that they stand on.
+/// The greys of one tone. No tint anywhere, so that colours are judged against a neutral surround
+/// (ISO 3664). Text colours reach WCAG AA (4.5:1) on every ground that they stand on.
 struct Greys {
     QColor chrome;   ///< panels and bars
     QColor surround; ///< behind colours
     QColor field;    ///< what can be typed into or chosen from
     QColor chosen;   ///< a selected row
     QColor text;
-    QColor quiet; ///< second-rank text
-    QColor line;  ///< hairlines
-    QColor edge;  ///< outlines of controls, 3:1 on chrome
+    QColor quiet;  ///< second-rank text
+    QColor line;   ///< hairlines
+    QColor edge;   ///< outlines of controls, 3:1 on chrome
     QColor strong; ///< filled controls; text on them is `onStrong`
     QColor onStrong;
 };

@@ -48,15 +48,17 @@ MainWindow::MainWindow(workbox::Document& document, QWidget* parent)
     m_pages->addWidget(m_threads);
     m_pages->addWidget(new WaitingPlace(
         PlaceId::Charts,
-        tr("Charts come in a later version. A chart's key can be opened in Substitute already."), this));
+        tr("Charts come in a later version. A chart's key can be opened in Substitute already."),
+        this));
     m_pages->addWidget(m_substitute);
     m_pages->addWidget(new WaitingPlace(
         PlaceId::Recolour,
-        tr("Recolouring comes in a later version. Substitute finds a stand-in for one thread."), this));
-    m_pages->addWidget(new WaitingPlace(
-        PlaceId::Ground,
-        tr("This place comes in a later version. The command \"otherskein ground\" gives the figures already."),
+        tr("Recolouring comes in a later version. Substitute finds a stand-in for one thread."),
         this));
+    m_pages->addWidget(new WaitingPlace(PlaceId::Ground,
+                                        tr("This place comes in a later version. The command "
+                                           "\"otherskein ground\" gives the figures already."),
+                                        this));
     m_pages->addWidget(m_welcome);
 
     auto* body = new QWidget(this);
@@ -151,7 +153,8 @@ void MainWindow::makeMenus() {
     }
     view->addSeparator();
     auto* tones = new QActionGroup(this);
-    const std::pair<Tone, QString> choices[] = {{Tone::Light, tr("&Light")}, {Tone::Dark, tr("&Dark")}};
+    const std::pair<Tone, QString> choices[] = {{Tone::Light, tr("&Light")},
+                                                {Tone::Dark, tr("&Dark")}};
     for (const auto& [one, name] : choices) {
         QAction* action = view->addAction(name, this, [this, one = one] { chooseTone(int(one)); });
         action->setCheckable(true);
@@ -161,11 +164,13 @@ void MainWindow::makeMenus() {
 
     QMenu* help = menuBar()->addMenu(tr("&Help"));
     help->addAction(tr("&Cautions"), this, [this] {
-        QMessageBox::information(
-            this, tr("Cautions"),
-            tr("Screen colours guide; the skein in hand decides. Compare in the light where the piece will "
-               "hang.\n\nDye lots differ: buy enough of one lot.\n\nStrong reds, blues and blacks can bleed: "
-               "test before washing.\n\nA chart is its designer's: share the thread list, not the chart."));
+        QMessageBox::information(this, tr("Cautions"),
+                                 tr("Screen colours guide; the skein in hand decides. Compare in "
+                                    "the light where the piece will "
+                                    "hang.\n\nDye lots differ: buy enough of one lot.\n\nStrong "
+                                    "reds, blues and blacks can bleed: "
+                                    "test before washing.\n\nA chart is its designer's: share the "
+                                    "thread list, not the chart."));
     });
 }
 

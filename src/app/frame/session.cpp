@@ -51,8 +51,7 @@ thread::Ground Session::ground() const {
 }
 
 std::optional<workbox::GroundId> Session::groundId() const {
-    const auto chosen =
-        workbox::GroundId{m_document.store().setting(kGroundSetting).toLongLong()};
+    const auto chosen = workbox::GroundId{m_document.store().setting(kGroundSetting).toLongLong()};
     if (m_document.ground(chosen) != nullptr) {
         return chosen;
     }

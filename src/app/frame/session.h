@@ -20,7 +20,8 @@ class Session : public QObject {
 
     [[nodiscard]] workbox::Document& document() const { return m_document; }
 
-    /// The fabric in use: the chosen one, else the first of the workbox, else plain white evenweave.
+    /// The fabric in use: the chosen one, else the first of the workbox, else plain white
+    /// evenweave.
     [[nodiscard]] thread::Ground ground() const;
     [[nodiscard]] std::optional<workbox::GroundId> groundId() const;
     void chooseGround(workbox::GroundId id);

@@ -38,7 +38,8 @@ class PlaceSign : public QWidget {
     PlaceId m_place;
 };
 
-/// A ramp of our own round the hues, chips touching: what the program is about, before a word is read.
+/// A ramp of our own round the hues, chips touching: what the program is about, before a word is
+/// read.
 class ChipBand : public QWidget {
   public:
     explicit ChipBand(QWidget* parent) : QWidget(parent) { setFixedHeight(56); }
@@ -52,8 +53,9 @@ class ChipBand : public QWidget {
             const double C = 34 + 8 * std::cos(turn - 1);
             const double L = 56 + 14 * std::cos(turn - 1.6);
             const int left = i * width() / kChips;
-            painter.fillRect(left, 0, (i + 1) * width() / kChips - left, height(),
-                             toQColor(colour::srgbFromLab({L, C * std::cos(turn), C * std::sin(turn)})));
+            painter.fillRect(
+                left, 0, (i + 1) * width() / kChips - left, height(),
+                toQColor(colour::srgbFromLab({L, C * std::cos(turn), C * std::sin(turn)})));
         }
     }
 };
@@ -73,7 +75,8 @@ Welcome::Welcome(QWidget* parent) : QWidget(parent) {
     title->setWordWrap(true);
     column->addWidget(title);
     column->addWidget(noteLabel(
-        tr("Otherskein knows your threads by measured colour. Pick the one that the shop is out of, and it "
+        tr("Otherskein knows your threads by measured colour. Pick the one that the shop is out "
+           "of, and it "
            "shows what else would do: side by side, on your fabric, your own skeins first."),
         middle));
     column->addSpacing(14);
@@ -102,9 +105,10 @@ Welcome::Welcome(QWidget* parent) : QWidget(parent) {
     buttons->addWidget(import);
     buttons->addStretch();
     column->addLayout(buttons);
-    column->addWidget(noteLabel(tr("The demo is invented: three lines of thread, a stash, four fabrics. "
-                                   "You can also drop CSV or CGATS files anywhere on this window."),
-                                middle));
+    column->addWidget(
+        noteLabel(tr("The demo is invented: three lines of thread, a stash, four fabrics. "
+                     "You can also drop CSV or CGATS files anywhere on this window."),
+                  middle));
 
     auto* across = new QHBoxLayout(this);
     across->addStretch(1);

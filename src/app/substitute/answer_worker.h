@@ -11,8 +11,9 @@
 
 namespace otherskein::app {
 
-/// Answers questions away from the window's own thread of execution, so that typing never waits. Only the
-/// newest question counts: an older one still running is stopped, and its answer is dropped.
+/// Answers questions away from the window's own thread of execution, so that typing never waits.
+/// Only the newest question counts: an older one still running is stopped, and its answer is
+/// dropped.
 class AnswerWorker : public QObject {
     Q_OBJECT
 
@@ -29,7 +30,8 @@ class AnswerWorker : public QObject {
     void failed(const QString& why);
 
   private:
-    /// The pool of the last question: kept while neither cards nor filter change. Touched by the worker only.
+    /// The pool of the last question: kept while neither cards nor filter change. Touched by the
+    /// worker only.
     struct PoolCache {
         Session::Cards cards;
         colourway::PoolFilter filter;

@@ -110,8 +110,8 @@ class RowPainter {
 
     /// A part of the row, mirrored where text runs from right to left.
     [[nodiscard]] QRect placed(int left, int width) const {
-        const int x = m_direction == Qt::RightToLeft ? m_row.right() + 1 - left - width
-                                                     : m_row.left() + left;
+        const int x =
+            m_direction == Qt::RightToLeft ? m_row.right() + 1 - left - width : m_row.left() + left;
         return {x, m_row.top(), width, m_row.height()};
     }
 
@@ -123,9 +123,9 @@ class RowPainter {
         area.setHeight(size.height());
         m_painter.setFont(font);
         m_painter.setPen(ink);
-        m_painter.drawText(area,
-                           int(QStyle::visualAlignment(m_direction, m_alignment) | Qt::AlignVCenter),
-                           size.elidedText(text, Qt::ElideRight, width));
+        m_painter.drawText(
+            area, int(QStyle::visualAlignment(m_direction, m_alignment) | Qt::AlignVCenter),
+            size.elidedText(text, Qt::ElideRight, width));
         if (step == Step::Down) {
             m_at += size.height();
         }

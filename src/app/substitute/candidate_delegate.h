@@ -4,8 +4,8 @@
 
 namespace otherskein::app {
 
-/// Draws one candidate: the wide chip that abuts the wanted colour on the ground, its name, its figures, its
-/// warnings.
+/// Draws one candidate: the wide chip that abuts the wanted colour on the ground, its name, its
+/// figures, its warnings.
 class CandidateDelegate : public QStyledItemDelegate {
   public:
     using QStyledItemDelegate::QStyledItemDelegate;

@@ -60,8 +60,12 @@ QString stashText(const colourway::Candidate& candidate) {
     const auto skeins = [](double stash) { return QLocale().toString(stash, 'g', 4); };
     if (!candidate.isBlend()) {
         const thread::Thread& thread = candidate.portions.front().thread.thread;
-        return thread.stash > 0 ? CandidateModel::tr("In stash: %1 skeins").arg(skeins(thread.stash))
-                                : CandidateModel::tr("To buy");
+        if (thread.stash <= 0) {
+            return CandidateModel::tr("To buy");
+        }
+        return thread.stash == 1
+                   ? CandidateModel::tr("In stash: 1 skein")
+                   : CandidateModel::tr("In stash: %1 skeins").arg(skeins(thread.stash));
     }
     QStringList missing;
     for (const auto& portion : candidate.portions) {
@@ -93,17 +97,20 @@ QString codeText(const colourway::Candidate& candidate) {
 }
 
 QString listText(const SubstituteAnswer& answer) {
-    QString text = CandidateModel::tr("Instead of %1:").arg(wantedText(answer.state.question.wanted));
+    QString text =
+        CandidateModel::tr("Instead of %1:").arg(wantedText(answer.state.question.wanted));
     int rank = 0;
     for (const colourway::Candidate& one : answer.candidates) {
-        text += QStringLiteral("\n%1. %2  %3  (%4)  ΔE00 %5, %6 %7. %8. %9")
-                    .arg(++rank)
-                    .arg(codeText(one), one.name(), one.card(), differenceText(one.de00),
-                         CandidateModel::tr("grey scale"), one.greyScale, one.words, stashText(one));
+        text +=
+            QStringLiteral("\n%1. %2  %3  (%4)  ΔE00 %5, %6 %7. %8. %9")
+                .arg(++rank)
+                .arg(codeText(one), one.name(), one.card(), differenceText(one.de00),
+                     CandidateModel::tr("grey scale"), one.greyScale, one.words, stashText(one));
         text += warningLines(one, QStringLiteral("\n     ! "));
     }
     return text + QLatin1Char('\n') +
-           CandidateModel::tr("Screen colours guide; the skein in hand decides.") + QLatin1Char('\n');
+           CandidateModel::tr("Screen colours guide; the skein in hand decides.") +
+           QLatin1Char('\n');
 }
 
 } // namespace otherskein::app

@@ -30,7 +30,8 @@ class CandidateModel : public QAbstractListModel {
 [[nodiscard]] QString differenceText(double de00);
 /// "In stash: 1.5 skeins", "In stash: both", "To buy", "To buy: LF-219".
 [[nodiscard]] QString stashText(const colourway::Candidate& candidate);
-/// "LF-217 + LF-220" with its strands: "LF-217 + LF-220, one strand each", "2 of LF-217 + 1 of LF-220".
+/// "LF-217 + LF-220" with its strands: "LF-217 + LF-220, one strand each", "2 of LF-217 + 1 of
+/// LF-220".
 [[nodiscard]] QString codeText(const colourway::Candidate& candidate);
 /// The whole list as plain text to hand on.
 [[nodiscard]] QString listText(const SubstituteAnswer& answer);

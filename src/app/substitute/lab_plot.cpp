@@ -53,7 +53,8 @@ QColor shown(const colour::Lab& lab) {
     return toQColor(colour::srgbFromLab(lab));
 }
 
-/// Half the width of the zoomed plane: all candidates fit, and never so close that noise looks large.
+/// Half the width of the zoomed plane: all candidates fit, and never so close that noise looks
+/// large.
 double reachAb(const SubstituteAnswer& answer) {
     const colour::Lab& wanted = answer.state.question.wanted.lab;
     double reach = 5;
@@ -139,8 +140,7 @@ class Plane {
     [[nodiscard]] QPointF placed(const colour::Lab& lab) const {
         const colour::Lab& wanted = m_answer.state.question.wanted.lab;
         const double scale = m_area.width() / 2 / m_reach;
-        return m_area.center() +
-               QPointF((lab.a - wanted.a) * scale, -(lab.b - wanted.b) * scale);
+        return m_area.center() + QPointF((lab.a - wanted.a) * scale, -(lab.b - wanted.b) * scale);
     }
 
     void drawCircles() {
@@ -169,10 +169,12 @@ class Plane {
 };
 
 /// Lightness around the wanted one: candidates tick on the left, the key's threads on the right.
-void drawLightness(QPainter& painter, const QRectF& bar, const SubstituteAnswer& answer, int chosen) {
+void drawLightness(QPainter& painter, const QRectF& bar, const SubstituteAnswer& answer,
+                   int chosen) {
     const double wanted = answer.state.question.wanted.lab.L;
     const double reach = reachL(answer);
-    const double least = std::clamp(wanted - reach, 0.0, 100.0 - 2 * reach > 0 ? 100.0 - 2 * reach : 0.0);
+    const double least =
+        std::clamp(wanted - reach, 0.0, 100.0 - 2 * reach > 0 ? 100.0 - 2 * reach : 0.0);
     const double most = std::min(100.0, least + 2 * reach);
     const auto y = [&](double L) {
         return bar.bottom() - (L - least) / (most - least) * bar.height();
@@ -198,15 +200,16 @@ void drawLightness(QPainter& painter, const QRectF& bar, const SubstituteAnswer&
         }
     }
     for (std::size_t i = 0; i < answer.candidates.size(); ++i) {
-        tick(answer.candidates[i].lab.L, 0, int(i) == chosen ? 0.6 : 0.34, int(i) == chosen ? 2 : 1);
+        tick(answer.candidates[i].lab.L, 0, int(i) == chosen ? 0.6 : 0.34,
+             int(i) == chosen ? 2 : 1);
     }
     tick(wanted, 0, 1, 2);
     painter.setPen(greys().quiet);
     painter.setFont(scaledFont(0.78));
     painter.drawText(QRectF(bar.left() - 8, bar.top() - 16, bar.width() + 16, 14), Qt::AlignCenter,
                      QStringLiteral("L* %1").arg(int(std::lround(most))));
-    painter.drawText(QRectF(bar.left() - 8, bar.bottom() + 2, bar.width() + 16, 14), Qt::AlignCenter,
-                     QString::number(int(std::lround(least))));
+    painter.drawText(QRectF(bar.left() - 8, bar.bottom() + 2, bar.width() + 16, 14),
+                     Qt::AlignCenter, QString::number(int(std::lround(least))));
 }
 
 void drawLegend(QPainter& painter, const QRectF& area, bool withKey) {
@@ -214,7 +217,8 @@ void drawLegend(QPainter& painter, const QRectF& area, bool withKey) {
         Mark mark;
         QString text;
     };
-    std::vector<Entry> entries{{Mark::Square, LabPlot::tr("wanted")}, {Mark::Circle, LabPlot::tr("candidates")}};
+    std::vector<Entry> entries{{Mark::Square, LabPlot::tr("wanted")},
+                               {Mark::Circle, LabPlot::tr("candidates")}};
     if (withKey) {
         entries.push_back({Mark::Diamond, LabPlot::tr("chart's other threads")});
     }
@@ -224,7 +228,8 @@ void drawLegend(QPainter& painter, const QRectF& area, bool withKey) {
         const QPointF at(area.left() + 7, top + 8);
         drawMark(painter, entry.mark, at, 4.5, kPlane, 1);
         painter.setPen(greys().quiet);
-        painter.drawText(QRectF(area.left() + 20, top, area.width() - 20, 17), Qt::AlignVCenter, entry.text);
+        painter.drawText(QRectF(area.left() + 20, top, area.width() - 20, 17), Qt::AlignVCenter,
+                         entry.text);
         top += 18;
     }
 }
@@ -257,13 +262,15 @@ void LabPlot::setChosen(int row) {
 void LabPlot::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
-    const double side = std::min<double>(width() - kBarWidth - kBarGap, height() - kLegendHeight - 18);
+    const double side =
+        std::min<double>(width() - kBarWidth - kBarGap, height() - kLegendHeight - 18);
     const QRectF plane(0, 16, side, side);
     Plane zoomed(painter, plane, m_answer, m_chosen);
     zoomed.draw();
     constexpr double kInsetSide = 64;
     zoomed.drawInset(QRectF(width() - kInsetSide - 1, plane.bottom() + 22, kInsetSide, kInsetSide));
-    drawLightness(painter, QRectF(plane.right() + kBarGap, plane.top(), kBarWidth, side), m_answer, m_chosen);
+    drawLightness(painter, QRectF(plane.right() + kBarGap, plane.top(), kBarWidth, side), m_answer,
+                  m_chosen);
     drawLegend(painter, QRectF(0, plane.bottom() + 18, width(), kLegendHeight),
                !m_answer.state.question.key.empty());
 }

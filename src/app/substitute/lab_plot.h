@@ -6,9 +6,10 @@
 
 namespace otherskein::app {
 
-/// Where the colours lie: the a*b* plane around the wanted colour, zoomed to the candidates, with the
-/// whole plane as a small inset, and a bar of lightness beside it. Shapes tell the kinds apart:
-/// a square is the wanted colour, circles are candidates, diamonds the other threads of the chart's key.
+/// Where the colours lie: the a*b* plane around the wanted colour, zoomed to the candidates, with
+/// the whole plane as a small inset, and a bar of lightness beside it. Shapes tell the kinds apart:
+/// a square is the wanted colour, circles are candidates, diamonds the other threads of the chart's
+/// key.
 class LabPlot : public QWidget {
     Q_OBJECT
 

@@ -53,9 +53,10 @@ QString factsOf(const thread::Thread& thread) {
     if (const QString stock = stockText(thread); !stock.isEmpty()) {
         facts.push_back(stock);
     }
-    facts.push_back(thread.stash > 0 ? QuestionPanel::tr("%1 skeins in stash")
-                                           .arg(QLocale().toString(thread.stash, 'g', 4))
-                                     : QuestionPanel::tr("none in stash"));
+    facts.push_back(
+        thread.stash > 0
+            ? QuestionPanel::tr("%1 skeins in stash").arg(QLocale().toString(thread.stash, 'g', 4))
+            : QuestionPanel::tr("none in stash"));
     return facts.join(QStringLiteral(" · "));
 }
 
@@ -127,7 +128,8 @@ void QuestionPanel::buildWanted() {
         if (chosen.isValid()) {
             const colour::Srgb8 srgb = toSrgb8(chosen);
             askWith([&](SubstituteState& state) {
-                state.question.wanted = {{}, {}, colour::toHex(srgb), colour::labFromSrgb(srgb), {}};
+                state.question.wanted = {
+                    {}, {}, colour::toHex(srgb), colour::labFromSrgb(srgb), {}};
             });
         }
     });
@@ -188,7 +190,8 @@ void QuestionPanel::buildAmong() {
 
     m_blends = new QCheckBox(tr("Blends of two threads"), this);
     m_calm = new QCheckBox(tr("No speckled blends"), this);
-    m_calm->setToolTip(tr("Leaves out blends whose two threads differ so much that they do not read as one colour"));
+    m_calm->setToolTip(tr(
+        "Leaves out blends whose two threads differ so much that they do not read as one colour"));
     m_onlyStash = new QCheckBox(tr("Only what I own"), this);
     m_onlyStock = new QCheckBox(tr("Leave out what shops lack"), this);
     m_fibre = new QComboBox(this);
@@ -196,10 +199,10 @@ void QuestionPanel::buildAmong() {
     m_finish = new QComboBox(this);
     m_finish->setAccessibleName(tr("Finish"));
     m_finish->addItem(tr("Any finish"));
-    for (const auto& [finish, name] :
-         {std::pair(thread::Finish::Matt, tr("matt")), std::pair(thread::Finish::Satin, tr("satin")),
-          std::pair(thread::Finish::Metallic, tr("metallic")),
-          std::pair(thread::Finish::Variegated, tr("variegated"))}) {
+    for (const auto& [finish, name] : {std::pair(thread::Finish::Matt, tr("matt")),
+                                       std::pair(thread::Finish::Satin, tr("satin")),
+                                       std::pair(thread::Finish::Metallic, tr("metallic")),
+                                       std::pair(thread::Finish::Variegated, tr("variegated"))}) {
         m_finish->addItem(name, static_cast<int>(finish));
     }
     addHeading(tr("Also"));
@@ -234,7 +237,8 @@ void QuestionPanel::buildAmong() {
         askWith([&](SubstituteState& state) {
             state.filter.finish.reset();
             if (index > 0) {
-                state.filter.finish = static_cast<thread::Finish>(m_finish->itemData(index).toInt());
+                state.filter.finish =
+                    static_cast<thread::Finish>(m_finish->itemData(index).toInt());
             }
         });
     });
@@ -256,8 +260,8 @@ void QuestionPanel::show(const SubstituteState& state) {
     m_strands->setSuffix(state.question.strands == 1 ? tr(" strand") : tr(" strands"));
     m_blends->setChecked(state.question.blends);
     m_blends->setEnabled(state.question.strands > 1);
-    m_blends->setToolTip(state.question.strands > 1 ? QString()
-                                                    : tr("A blend needs two strands in the needle"));
+    m_blends->setToolTip(
+        state.question.strands > 1 ? QString() : tr("A blend needs two strands in the needle"));
     m_calm->setChecked(state.question.calmBlends);
     m_calm->setEnabled(state.question.strands > 1 && state.question.blends);
     m_onlyStash->setChecked(state.filter.onlyStash);
@@ -287,7 +291,8 @@ void QuestionPanel::showKey() {
     m_keyAway->setVisible(!key.empty());
     const auto row = std::ranges::find(key, m_state.question.wanted.code, &chart::KeyRow::code);
     if (key.empty()) {
-        m_keyText->setText(tr("With a chart's key, candidates are also judged beside its other threads."));
+        m_keyText->setText(
+            tr("With a chart's key, candidates are also judged beside its other threads."));
     } else if (row == key.end() || row->code.isEmpty()) {
         m_keyText->setText(tr("%1: the wanted colour is not in it.").arg(m_session.keyName()));
     } else {
@@ -300,7 +305,8 @@ void QuestionPanel::showCards() {
     qDeleteAll(m_cards->findChildren<QWidget*>(QString(), Qt::FindDirectChildrenOnly));
     for (const workbox::StoredCard& card : m_session.document().cards()) {
         auto* box = new QCheckBox(m_cards);
-        box->setText(tr("%1  (%2)").arg(card.name, QLocale().toString(qlonglong(card.threads.size()))));
+        box->setText(
+            tr("%1  (%2)").arg(card.name, QLocale().toString(qlonglong(card.threads.size()))));
         box->setAccessibleName(box->text());
         box->setProperty("card", card.name);
         box->setChecked(!m_state.cardsLeftOut.contains(card.name));
@@ -355,11 +361,12 @@ void QuestionPanel::pickGround(int index) {
             }
             return;
         }
-        const QColor chosen =
-            QColorDialog::getColor(toQColor(m_session.ground().shown), this, tr("The ground's colour"));
+        const QColor chosen = QColorDialog::getColor(toQColor(m_session.ground().shown), this,
+                                                     tr("The ground's colour"));
         if (chosen.isValid()) {
             thread::Ground ground = m_session.ground();
-            ground = thread::groundOfSrgb(tr("Ground %1").arg(colour::toHex(toSrgb8(chosen))), toSrgb8(chosen));
+            ground = thread::groundOfSrgb(tr("Ground %1").arg(colour::toHex(toSrgb8(chosen))),
+                                          toSrgb8(chosen));
             m_session.chooseGround(m_session.document().addGround(ground));
         }
     } catch (const base::InputError& error) {

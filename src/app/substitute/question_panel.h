@@ -16,8 +16,8 @@ class KeyStrip;
 class WantedChip;
 class WantedField;
 
-/// The left side of Substitute: what is wanted, for which chart, from which threads, on which ground.
-/// Shows a state and asks for a new one; holds no fact of its own.
+/// The left side of Substitute: what is wanted, for which chart, from which threads, on which
+/// ground. Shows a state and asks for a new one; holds no fact of its own.
 class QuestionPanel : public Panel {
     Q_OBJECT
 

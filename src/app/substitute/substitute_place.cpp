@@ -86,8 +86,9 @@ QWidget* SubstitutePlace::buildHeader() {
     m_order = new Segmented(tr("Order"), {tr("My stash first"), tr("Nearest")}, header);
     m_weights = new Segmented(tr("Weights of lightness, chroma and hue"),
                               {QStringLiteral("1:1:1"), QStringLiteral("2:1:1")}, header);
-    m_weights->setToolTip(tr("CIEDE2000 weights kL:kC:kH. 2:1:1 is textile practice: a difference in "
-                             "lightness counts half."));
+    m_weights->setToolTip(
+        tr("CIEDE2000 weights kL:kC:kH. 2:1:1 is textile practice: a difference in "
+           "lightness counts half."));
     m_copy = new QPushButton(tr("Copy list"), header);
 
     auto* row = new QHBoxLayout;
@@ -179,7 +180,8 @@ void SubstitutePlace::takeFromSession() {
     SubstituteState next = m_state;
     next.question.wanted = m_session.wanted();
     // The card may know more of the thread by now (its stash, a new reading).
-    if (const auto fresh = m_session.wantedThread(next.question.wanted.card, next.question.wanted.code)) {
+    if (const auto fresh =
+            m_session.wantedThread(next.question.wanted.card, next.question.wanted.code)) {
         next.question.wanted = *fresh;
     }
     next.question.key = m_session.key();
@@ -211,13 +213,15 @@ void SubstitutePlace::showAnswer(const SubstituteAnswer& answer) {
                        !answer.state.question.wanted.code.isEmpty();
     m_list->setVisible(!none);
     m_empty->setVisible(none);
-    m_empty->setText(asked ? tr("No thread passes. Look among more cards, or take a switch off on the left.")
-                           : tr("Type the code or the name of the thread that you cannot get, or a colour as "
-                                "#hex. Candidates appear as you type."));
+    m_empty->setText(
+        asked ? tr("No thread passes. Look among more cards, or take a switch off on the left.")
+              : tr("Type the code or the name of the thread that you cannot get, or a colour as "
+                   "#hex. Candidates appear as you type."));
     m_copy->setEnabled(!none);
     const thread::Ground ground = m_session.ground();
     m_title->setText(tr("%n substitutes", nullptr, int(answer.candidates.size())));
-    m_subtitle->setText(tr("of %n threads, on %1", nullptr, int(answer.threadsLookedAt)).arg(ground.name));
+    m_subtitle->setText(
+        tr("of %n threads, on %1", nullptr, int(answer.threadsLookedAt)).arg(ground.name));
     if (!none) {
         m_list->setCurrentIndex(m_model->index(0));
         m_list->scrollToTop();
@@ -233,10 +237,11 @@ void SubstitutePlace::showChosen(int row) {
         return;
     }
     const colourway::Candidate& one = m_model->candidate(row);
-    QString text = QStringLiteral("<b>%1</b><br>ΔL* %2 &nbsp; ΔC* %3 &nbsp; ΔH* %4<br>ΔE00 %5 &nbsp; ΔE*ab %6")
-                       .arg(codeText(one).toHtmlEscaped(), signedNumber(one.parts.dL),
-                            signedNumber(one.parts.dC), signedNumber(one.parts.dH),
-                            QLocale().toString(one.de00, 'f', 2), QLocale().toString(one.deEab, 'f', 2));
+    QString text =
+        QStringLiteral("<b>%1</b><br>ΔL* %2 &nbsp; ΔC* %3 &nbsp; ΔH* %4<br>ΔE00 %5 &nbsp; ΔE*ab %6")
+            .arg(codeText(one).toHtmlEscaped(), signedNumber(one.parts.dL),
+                 signedNumber(one.parts.dC), signedNumber(one.parts.dH),
+                 QLocale().toString(one.de00, 'f', 2), QLocale().toString(one.deEab, 'f', 2));
     for (const colourway::Warning& warning : one.warnings) {
         text += QStringLiteral("<br>!&nbsp; ") + warning.text.toHtmlEscaped();
     }

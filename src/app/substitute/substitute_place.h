@@ -18,8 +18,8 @@ class LabPlot;
 class QuestionPanel;
 class Segmented;
 
-/// Substitute: what else can I use? A question on the left, ranked candidates in the middle, where they lie on the
-/// right. Every change of the question is answered at once.
+/// Substitute: what else can I use? A question on the left, ranked candidates in the middle, where
+/// they lie on the right. Every change of the question is answered at once.
 class SubstitutePlace : public QWidget {
     Q_OBJECT
 

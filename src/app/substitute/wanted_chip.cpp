@@ -38,7 +38,8 @@ void WantedChip::paintEvent(QPaintEvent* /*event*/) {
     const QColor colour = shown(m_wanted.lab);
     paintAbutting(painter, rect(), colour, colour, toQColor(m_ground.shown), 14);
     if (m_wanted.thread) {
-        paintFinishMark(painter, rect().adjusted(14, 14, -14, -14), m_wanted.thread->finish, colour);
+        paintFinishMark(painter, rect().adjusted(14, 14, -14, -14), m_wanted.thread->finish,
+                        colour);
     }
 }
 
@@ -109,7 +110,8 @@ void KeyStrip::keyPressEvent(QKeyEvent* event) {
     const int forward = isRightToLeft() ? Qt::Key_Left : Qt::Key_Right;
     const int back = isRightToLeft() ? Qt::Key_Right : Qt::Key_Left;
     if (event->key() == forward || event->key() == back) {
-        m_at = std::clamp(m_at + (event->key() == forward ? 1 : -1), 0, std::max(0, int(m_key.size()) - 1));
+        m_at = std::clamp(m_at + (event->key() == forward ? 1 : -1), 0,
+                          std::max(0, int(m_key.size()) - 1));
         update();
     } else if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter ||
                event->key() == Qt::Key_Space) {
@@ -124,8 +126,9 @@ bool KeyStrip::event(QEvent* event) {
         auto* help = static_cast<QHelpEvent*>(event);
         if (const int i = chipAt(help->pos()); i >= 0) {
             const chart::KeyRow& row = m_key[static_cast<std::size_t>(i)];
-            QToolTip::showText(help->globalPos(),
-                               tr("%1 %2 · %n stitches", nullptr, row.stitches).arg(row.code, row.name), this);
+            QToolTip::showText(
+                help->globalPos(),
+                tr("%1 %2 · %n stitches", nullptr, row.stitches).arg(row.code, row.name), this);
         }
         return true;
     }

@@ -23,7 +23,8 @@ class WantedChip : public QWidget {
     thread::Ground m_ground;
 };
 
-/// The threads of the chart's key as small chips that touch; a press, or arrow keys and Enter, choose one.
+/// The threads of the chart's key as small chips that touch; a press, or arrow keys and Enter,
+/// choose one.
 class KeyStrip : public QWidget {
     Q_OBJECT
 

@@ -1,8 +1,8 @@
 #include "app/substitute/wanted_field.h"
 
 #include "app/frame/chip.h"
-#include "colourway/wanted_search.h"
 #include "colour/conversion.h"
+#include "colourway/wanted_search.h"
 
 #include <QAbstractItemView>
 #include <QCompleter>
@@ -62,7 +62,8 @@ void WantedField::look(const QString& text) {
     m_offered = colourway::threadsMeant(cards, text, kMostOffers);
     m_offers->clear();
     for (const colourway::Wanted& one : m_offered) {
-        m_offers->appendRow(new QStandardItem(chipIcon(one.lab), labelOf(one) + QStringLiteral("  ·  ") + one.card));
+        m_offers->appendRow(new QStandardItem(chipIcon(one.lab),
+                                              labelOf(one) + QStringLiteral("  ·  ") + one.card));
     }
     if (m_offered.size() > 1) {
         m_completer->complete();

@@ -100,8 +100,7 @@ void AddRow::add() {
         thread::Thread thread =
             thread::threadOfSrgb(m_code->text().trimmed(), m_name->text().trimmed(),
                                  typedColour(m_colour->text(), stored->name));
-        thread.extra.resize(
-            thread::extraColumns({stored->name, {}, stored->columns}).size());
+        thread.extra.resize(thread::extraColumns({stored->name, {}, stored->columns}).size());
         added.id = m_document.addThread(card, thread);
     } catch (const base::InputError& error) {
         Q_EMIT refused(error.line());

@@ -1,5 +1,7 @@
 #include "app/threads/big_chip.h"
 
+#include "app/frame/look.h"
+
 #include <QPainter>
 
 namespace otherskein::app {
@@ -22,6 +24,10 @@ void BigChip::show(std::vector<QColor> colours) {
 
 void BigChip::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    if (m_colours.empty()) {
+        painter.setPen(greys().edge);
+        painter.drawRect(rect().adjusted(0, 0, -1, -1));
+    }
     const auto count = static_cast<int>(m_colours.size());
     for (int i = 0; i < count; ++i) {
         const int left = i * width() / count;

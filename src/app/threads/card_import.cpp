@@ -108,9 +108,9 @@ QString lineOf(const ImportOutcome& outcome) {
         break;
     }
     if (!outcome.keptColumns.isEmpty()) {
-        line += QStringLiteral(" ") +
-                tr("Columns of its own, kept: %1.")
-                    .arg(outcome.keptColumns.join(QStringLiteral(", ")));
+        line +=
+            QStringLiteral(" ") +
+            tr("Columns of its own, kept: %1.").arg(outcome.keptColumns.join(QStringLiteral(", ")));
     }
     return line;
 }
@@ -124,8 +124,10 @@ QString summaryOf(const std::vector<ImportOutcome>& outcomes) {
     const int skipped = countOf(outcomes, ImportOutcome::What::Skipped);
     const int cards = static_cast<int>(outcomes.size()) - refused - skipped;
     QStringList parts;
-    parts.push_back(cards == 1 ? tr("1 card read, %1").arg(shownCount(threads))
-                               : tr("%1 cards read, %2").arg(cards).arg(shownCount(threads)));
+    if (cards > 0) {
+        parts.push_back(cards == 1 ? tr("1 card read, %1").arg(shownCount(threads))
+                                   : tr("%1 cards read, %2").arg(cards).arg(shownCount(threads)));
+    }
     if (skipped > 0) {
         parts.push_back(tr("%1 left out").arg(skipped));
     }

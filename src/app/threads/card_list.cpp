@@ -16,7 +16,7 @@ namespace otherskein::app {
 namespace {
 
 constexpr int kRowHeight = 30;
-constexpr int kMostRowsWanted = 9;
+constexpr int kMostRowsWanted = 10;
 constexpr int kCardRole = Qt::UserRole;
 constexpr int kCountRole = Qt::UserRole + 1;
 
@@ -50,10 +50,11 @@ class CardRow : public QStyledItemDelegate {
         const int countWidth = painter->fontMetrics().horizontalAdvance(count) + 10;
         painter->setFont(scaledFont(1, chosen ? 600 : 400));
         painter->setPen(g.text);
-        const QRect name = inner.adjusted(mirrored ? countWidth : 0, 0, mirrored ? 0 : -countWidth, 0);
+        const QRect name =
+            inner.adjusted(mirrored ? countWidth : 0, 0, mirrored ? 0 : -countWidth, 0);
         painter->drawText(name, side(Qt::AlignLeading),
-                          painter->fontMetrics().elidedText(index.data().toString(),
-                                                            Qt::ElideRight, name.width()));
+                          painter->fontMetrics().elidedText(index.data().toString(), Qt::ElideRight,
+                                                            name.width()));
         if (option.state.testFlag(QStyle::State_HasFocus)) {
             painter->setPen(QPen(g.text, 2));
             painter->drawRect(option.rect.adjusted(1, 1, -1, -1));
@@ -66,10 +67,18 @@ class CardRow : public QStyledItemDelegate {
         return {120, kRowHeight};
     }
 
+    QWidget* createEditor(QWidget* parent, const QStyleOptionViewItem& option,
+                          const QModelIndex& index) const override {
+        QWidget* editor = QStyledItemDelegate::createEditor(parent, option, index);
+        editor->setAccessibleName(CardList::tr("Name of the card"));
+        return editor;
+    }
+
     void updateEditorGeometry(QWidget* editor, const QStyleOptionViewItem& option,
                               const QModelIndex& /*index*/) const override {
-        editor->setStyleSheet(QStringLiteral("QLineEdit { border-radius: 0; padding: 0 8px; "
-                                             "min-height: 0; } QLineEdit:focus { padding: 0 7px; }"));
+        editor->setStyleSheet(
+            QStringLiteral("QLineEdit { border-radius: 0; padding: 0 8px; "
+                           "min-height: 0; } QLineEdit:focus { padding: 0 7px; }"));
         editor->setGeometry(option.rect.adjusted(6, 0, -6, 0));
     }
 };
@@ -85,6 +94,7 @@ CardList::CardList(workbox::Document& document, QWidget* parent)
     setFrameShape(NoFrame);
     setAutoFillBackground(false);
     viewport()->setAutoFillBackground(false);
+    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Maximum);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setVerticalScrollMode(ScrollPerPixel);
     setEditTriggers(EditKeyPressed | DoubleClicked);
@@ -193,7 +203,7 @@ QSize CardList::sizeHint() const {
 }
 
 QSize CardList::minimumSizeHint() const {
-    return {120, kRowHeight * std::clamp(count(), 2, 4)};
+    return {120, kRowHeight * std::clamp(count(), 1, 4)};
 }
 
 } // namespace otherskein::app

@@ -26,18 +26,20 @@ CardPanel::CardPanel(workbox::Document& document, QWidget* parent)
     : Panel(PanelEdge::Trailing, parent), m_list(new CardList(document, this)),
       m_onlyStash(new QCheckBox(tr("Only my stash"), this)),
       m_withoutOut(new QCheckBox(tr("Hide what is out of stock"), this)),
-      m_finish(new QComboBox(this)) {
+      m_finish(new QComboBox(this)), m_rest(new QVBoxLayout) {
     setFixedWidth(kPanelWidth);
-    addTitle(tr("Threads"));
-    // The list's rows reach from edge to edge of the panel.
-    auto* wide = new QVBoxLayout;
-    wide->setContentsMargins(-16, 4, -15, 4);
-    wide->addWidget(m_list);
-    column()->addLayout(wide, 1);
+    // The list's rows reach from edge to edge of the panel; all else keeps its margin.
+    const QMargins margins = column()->contentsMargins();
+    column()->setContentsMargins(0, margins.top(), 1, margins.bottom());
+    addTitle(tr("Threads"))->setContentsMargins(margins.left(), 0, margins.right(), 2);
+    column()->addWidget(m_list);
+    m_rest->setContentsMargins(margins.left(), 0, margins.right() - 1, 0);
+    m_rest->setSpacing(column()->spacing());
+    column()->addLayout(m_rest);
     makeButtons();
     makeFilters();
-    addHeading(tr("Marks on a chip"));
-    column()->addWidget(new MarkLegend(this));
+    addRestHeading(tr("Marks on a chip"));
+    m_rest->addWidget(new MarkLegend(this));
     column()->addStretch(1);
     connect(m_list, &CardList::chosen, this, [this](std::optional<workbox::CardId> card) {
         takeCard();
@@ -58,13 +60,14 @@ void CardPanel::makeButtons() {
         {tr("Import…"), tr("Read shade cards from CSV or CGATS files"), false,
          [this] { Q_EMIT importAsked(); }},
         {tr("New card"), tr("Begin an empty shade card"), false, [this] { Q_EMIT newCardAsked(); }},
-        {tr("Export…"), tr("Write this card as a CSV file"), true, [this] { Q_EMIT exportAsked(); }},
+        {tr("Export…"), tr("Write this card as a CSV file"), true,
+         [this] { Q_EMIT exportAsked(); }},
         {tr("Rename"), tr("Rename this card (F2)"), true, [this] { m_list->renameCurrent(); }},
         {tr("Delete card"), tr("Delete this card with its threads; undo brings it back"), true,
          [this] { Q_EMIT deleteCardAsked(); }}};
     auto* grid = new QGridLayout;
     grid->setSpacing(6);
-    int place = 0;
+    int place = 1; // Import stands alone, over both columns
     for (const Job& job : jobs) {
         auto* action = new QAction(job.text, this);
         action->setToolTip(job.toolTip);
@@ -81,10 +84,11 @@ void CardPanel::makeButtons() {
             m_cardActions.push_back(action);
         }
         m_list->addAction(action);
-        grid->addWidget(button, place / 2, place % 2);
+        const bool first = place == 1;
+        grid->addWidget(button, place / 2, first ? 0 : place % 2, 1, first ? 2 : 1);
         ++place;
     }
-    column()->addLayout(grid);
+    m_rest->addLayout(grid);
     connect(m_list, &QWidget::customContextMenuRequested, this, [this](const QPoint& at) {
         QMenu menu;
         menu.addActions(m_list->actions());
@@ -92,11 +96,19 @@ void CardPanel::makeButtons() {
     });
 }
 
+void CardPanel::addRestHeading(const QString& text) {
+    QLabel* heading = headingLabel(text, this);
+    heading->setContentsMargins(0, 8, 0, 0);
+    m_rest->addWidget(heading);
+}
+
 void CardPanel::makeFilters() {
-    addHeading(tr("Show"));
-    column()->addWidget(m_onlyStash);
-    column()->addWidget(m_withoutOut);
-    column()->addWidget(m_finish);
+    addRestHeading(tr("Show"));
+    m_rest->addWidget(m_onlyStash);
+    m_rest->addWidget(m_withoutOut);
+    m_rest->addWidget(m_finish);
+    m_onlyStash->setAccessibleName(m_onlyStash->text());
+    m_withoutOut->setAccessibleName(m_withoutOut->text());
     m_finish->setAccessibleName(tr("Finish to show"));
     m_finish->addItem(tr("Any finish"));
     for (int i = 1; i <= static_cast<int>(thread::Finish::Variegated); ++i) {

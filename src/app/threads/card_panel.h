@@ -38,8 +38,10 @@ class CardPanel : public Panel {
     QCheckBox* m_onlyStash;
     QCheckBox* m_withoutOut;
     QComboBox* m_finish;
+    QVBoxLayout* m_rest;           ///< what stands under the list
     QList<QAction*> m_cardActions; ///< those that need a card
 
+    void addRestHeading(const QString& text);
     void makeButtons();
     void makeFilters();
     void takeCard();

@@ -78,14 +78,12 @@ void ChosenThreads::restore(const std::vector<ThreadRef>& come) {
     const int current = m_currentBefore ? m_model.rowOf(*m_currentBefore) : -1;
     if (current >= 0) {
         const int column = std::min(m_columnBefore, m_model.columnCount() - 1);
-        m_selection->setCurrentIndex(m_model.index(current, column),
-                                     QItemSelectionModel::NoUpdate);
+        m_selection->setCurrentIndex(m_model.index(current, column), QItemSelectionModel::NoUpdate);
     }
     std::vector<ThreadRef> chosen = come;
     if (chosen.empty()) {
-        std::ranges::copy_if(m_before, std::back_inserter(chosen), [this](const ThreadRef& one) {
-            return m_model.rowOf(one) >= 0;
-        });
+        std::ranges::copy_if(m_before, std::back_inserter(chosen),
+                             [this](const ThreadRef& one) { return m_model.rowOf(one) >= 0; });
     }
     const bool wereDeleted =
         chosen.empty() && !m_before.empty() && !m_model.isInWorkbox(m_before.front());

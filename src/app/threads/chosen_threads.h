@@ -12,9 +12,9 @@ namespace otherskein::app {
 
 class ThreadModel;
 
-/// The threads that are chosen, shared by the wall and the table. They stay chosen when the order or
-/// the filter changes; when they are deleted, the thread that takes their place is chosen; threads
-/// that an edit adds or that undo brings back are chosen.
+/// The threads that are chosen, shared by the wall and the table. They stay chosen when the order
+/// or the filter changes; when they are deleted, the thread that takes their place is chosen;
+/// threads that an edit adds or that undo brings back are chosen.
 class ChosenThreads : public QObject {
     Q_OBJECT
 

@@ -66,10 +66,11 @@ void MarkLegend::paintEvent(QPaintEvent* /*event*/) {
         paintFinishMark(painter, sample, entry.finish, g.surround);
         painter.setPen(g.quiet);
         const int gap = kSample.width() + 10;
-        painter.drawText(isRightToLeft() ? line.adjusted(0, 0, -gap, 0) : line.adjusted(gap, 0, 0, 0),
-                         static_cast<int>(QStyle::visualAlignment(layoutDirection(), Qt::AlignLeading) |
-                                          Qt::AlignVCenter),
-                         entry.word);
+        painter.drawText(
+            isRightToLeft() ? line.adjusted(0, 0, -gap, 0) : line.adjusted(gap, 0, 0, 0),
+            static_cast<int>(QStyle::visualAlignment(layoutDirection(), Qt::AlignLeading) |
+                             Qt::AlignVCenter),
+            entry.word);
         top += kLine;
     }
 }

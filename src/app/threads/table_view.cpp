@@ -18,26 +18,28 @@ constexpr int kRowHeight = 30;
 int widthOf(int column) {
     switch (static_cast<Column>(column)) {
     case Column::Colour:
-        return 122;
+        return 120;
     case Column::Code:
-        return 84;
+        return 76;
     case Column::Name:
-        return 156;
+        return 150;
     case Column::Card:
         return 140;
     case Column::Difference:
-    case Column::L:
-    case Column::A:
-    case Column::B:
     case Column::Plies:
     case Column::Stash:
     case Column::Spread:
         return 64;
+    case Column::L:
+    case Column::A:
+    case Column::B:
+        return 54;
     case Column::Length:
         return 82;
     case Column::Fibre:
-        return 84;
+        return 76;
     case Column::Finish:
+        return 96;
     case Column::Stock:
         return 112;
     case Column::Lot:
@@ -63,6 +65,7 @@ TableView::TableView(ThreadModel& model, QWidget* parent) : QTableView(parent), 
     setShowGrid(false);
     setWordWrap(false);
     setCornerButtonEnabled(false);
+    setStyleSheet(QStringLiteral("QAbstractScrollArea::corner { background: transparent; }"));
     setTabKeyNavigation(false); // Tab leaves the table, as it leaves every other control
     setContextMenuPolicy(Qt::CustomContextMenu);
     verticalHeader()->hide();
@@ -73,13 +76,13 @@ TableView::TableView(ThreadModel& model, QWidget* parent) : QTableView(parent), 
     header->setAccessibleName(tr("Columns; press one to sort by it"));
     header->setSectionsClickable(true);
     header->setHighlightSections(false);
+    header->setSectionsMovable(true);
     header->setSortIndicatorShown(true);
     header->setSortIndicatorClearable(true);
     header->setSortIndicator(-1, Qt::AscendingOrder);
     connect(header, &QHeaderView::sortIndicatorChanged, this, [this](int column, Qt::SortOrder to) {
         Q_EMIT sortAsked(column < 0 ? std::nullopt
-                                    : std::optional(HeaderSort{column,
-                                                               to == Qt::DescendingOrder}));
+                                    : std::optional(HeaderSort{column, to == Qt::DescendingOrder}));
     });
     takeState();
 }

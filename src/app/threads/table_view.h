@@ -10,8 +10,8 @@ namespace otherskein::app {
 
 class ThreadModel;
 
-/// The threads as a table that is edited in place. Its header sorts: up, down, and back to the order
-/// of the wall.
+/// The threads as a table that is edited in place. Its header sorts: up, down, and back to the
+/// order of the wall.
 class TableView : public QTableView {
     Q_OBJECT
 

@@ -51,9 +51,11 @@ void ThreadCell::paint(QPainter* painter, const QStyleOptionViewItem& option,
                                                QSize(kChipWidth, place.height()), place);
         painter->fillRect(chip, QColor(m_model.item(index.row()).shown));
         if (chosen) {
-            painter->fillRect(QRect(mirrored ? chip.right() - 2 : chip.left(), chip.top(), 3,
-                                    chip.height()),
-                              g.text);
+            // Black and white, so that it shows on any colour.
+            const QRect bar(mirrored ? chip.right() - 4 : chip.left(), chip.top(), 5,
+                            chip.height());
+            painter->fillRect(bar, Qt::white);
+            painter->fillRect(bar.adjusted(mirrored ? 2 : 0, 0, mirrored ? 0 : -2, 0), Qt::black);
         }
         place.adjust(mirrored ? 0 : kChipWidth, 0, mirrored ? -kChipWidth : 0, 0);
     }
@@ -64,7 +66,9 @@ void ThreadCell::paint(QPainter* painter, const QStyleOptionViewItem& option,
     painter->setPen(columnIs(index.column(), Column::Card) ? g.quiet : g.text);
     const QString text = cellText(m_model.item(index.row()), index.column());
     painter->drawText(
-        place, static_cast<int>(QStyle::visualAlignment(option.direction, side) | Qt::AlignVCenter) | Qt::TextSingleLine,
+        place,
+        static_cast<int>(QStyle::visualAlignment(option.direction, side) | Qt::AlignVCenter) |
+            Qt::TextSingleLine,
         option.fontMetrics.elidedText(text, Qt::ElideRight, place.width()));
     if (option.state.testFlag(QStyle::State_HasFocus)) {
         painter->setPen(QPen(g.text, 2));

@@ -6,8 +6,8 @@ namespace otherskein::app {
 
 class ThreadModel;
 
-/// Draws and edits the cells of the table: a chip beside its #rrggbb, numbers to the right, a choice
-/// for finish and stock.
+/// Draws and edits the cells of the table: a chip beside its #rrggbb, numbers to the right, a
+/// choice for finish and stock.
 class ThreadCell : public QStyledItemDelegate {
     Q_OBJECT
 

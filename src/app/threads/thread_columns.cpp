@@ -29,8 +29,8 @@ QString asPlainNumber(const QString& text) {
 
 base::InputError badEntry(const thread::CellPlace& place, const QString& expected,
                           const QString& text) {
-    return base::InputError({place.source, {}, place.column, expected,
-                             base::quotedForMessage(text)});
+    return base::InputError(
+        {place.source, {}, place.column, expected, base::quotedForMessage(text)});
 }
 
 double typedNumber(const thread::CellPlace& place, const QString& text, double least, double most) {
@@ -181,9 +181,10 @@ Thread withCell(const Thread& thread, int column, const QString& text, const QSt
         after.lot = text;
         break;
     case Column::Spread:
-        after.spread = text.trimmed().isEmpty()
-                           ? std::nullopt
-                           : std::optional(typedNumber(place, text, 0, thread::limits::kMostSpread));
+        after.spread =
+            text.trimmed().isEmpty()
+                ? std::nullopt
+                : std::optional(typedNumber(place, text, 0, thread::limits::kMostSpread));
         break;
     case Column::Note:
         after.note = text;

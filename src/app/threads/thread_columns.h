@@ -47,8 +47,8 @@ inline constexpr int kFixedColumns = static_cast<int>(Column::Note) + 1;
 /// `thread` with one cell as the user typed it. Text that equals cellEntry changes nothing, so
 /// that a number shown with two digits keeps those behind them. A decimal comma and a typographic
 /// minus are understood. Errors: InputError naming `card` and the column.
-[[nodiscard]] thread::Thread withCell(const thread::Thread& thread, int column,
-                                      const QString& text, const QString& card);
+[[nodiscard]] thread::Thread withCell(const thread::Thread& thread, int column, const QString& text,
+                                      const QString& card);
 
 /// `#rrggbb`, with or without the sign. Errors: InputError naming `card`.
 [[nodiscard]] colour::Srgb8 typedColour(const QString& text, const QString& card);

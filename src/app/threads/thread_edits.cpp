@@ -83,9 +83,8 @@ void removeThreads(workbox::Document& document, std::span<const ThreadRef> threa
     }
     const QString text = QCoreApplication::translate("Threads", "Delete %1")
                              .arg(shownCount(static_cast<int>(threads.size())));
-    asOneStep(document, gone, text, [&](const auto& card) {
-        document.removeThreads(card.first, card.second);
-    });
+    asOneStep(document, gone, text,
+              [&](const auto& card) { document.removeThreads(card.first, card.second); });
 }
 
 } // namespace otherskein::app

@@ -16,8 +16,7 @@ using ThreadChanger = std::function<thread::Thread(const thread::Thread&, const 
 /// Threads that are gone are passed over; a change that comes to nothing makes no step.
 /// `mergeKey` as Document::changeThreads; it has no effect across cards.
 void changeThreads(workbox::Document& document, std::span<const ThreadRef> threads,
-                   const ThreadChanger& changer, const QString& text,
-                   const QString& mergeKey = {});
+                   const ThreadChanger& changer, const QString& text, const QString& mergeKey = {});
 
 void removeThreads(workbox::Document& document, std::span<const ThreadRef> threads);
 

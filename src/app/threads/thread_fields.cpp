@@ -25,9 +25,8 @@ using Threads = std::vector<const thread::Thread*>;
 std::optional<QString> sharedText(const Threads& threads, Column column) {
     const int index = indexOf(column);
     const QString first = cellEntry(*threads.front(), index);
-    const bool same = std::ranges::all_of(threads, [&](const thread::Thread* thread) {
-        return cellEntry(*thread, index) == first;
-    });
+    const bool same = std::ranges::all_of(
+        threads, [&](const thread::Thread* thread) { return cellEntry(*thread, index) == first; });
     return same ? std::optional(first) : std::nullopt;
 }
 
@@ -55,15 +54,18 @@ ThreadFields::ThreadFields(const ThreadModel& model, workbox::Document& document
     grid->addWidget(labRow(), grid->rowCount(), 0, 1, 2);
     addRow(*grid, tr("Stash"), m_stash, true);
     addRow(*grid, tr("Stock"),
-           addChoice(Column::Stock, tr("Stock"), static_cast<int>(thread::Stock::Discontinued)), true);
+           addChoice(Column::Stock, tr("Stock"), static_cast<int>(thread::Stock::Discontinued)),
+           true);
     addRow(*grid, tr("Finish"),
-           addChoice(Column::Finish, tr("Finish"), static_cast<int>(thread::Finish::Variegated)), true);
+           addChoice(Column::Finish, tr("Finish"), static_cast<int>(thread::Finish::Variegated)),
+           true);
     line(Column::Fibre, tr("Fibre"), true);
     line(Column::Plies, tr("Plies"));
     line(Column::Length, tr("Length, m"));
     line(Column::Lot, tr("Lot"));
     line(Column::Spread, tr("Spread"));
     line(Column::Note, tr("Note"));
+    grid->setRowStretch(grid->rowCount(), 1);
     for (const Line& one : m_lines) {
         if (one.column == Column::Spread) {
             one.editor->setToolTip(tr("How far repeated readings of this colour lay apart, ΔE00"));
@@ -116,6 +118,7 @@ QComboBox* ThreadFields::addChoice(Column column, const QString& name, int words
 
 QWidget* ThreadFields::labRow() {
     auto* row = new QWidget(this);
+    row->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     auto* across = new QHBoxLayout(row);
     across->setContentsMargins(0, 0, 0, 0);
     across->setSpacing(6);

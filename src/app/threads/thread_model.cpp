@@ -28,8 +28,7 @@ bool sameQuestion(const ThreadsState& one, ThreadsState other) {
 
 ThreadModel::ThreadModel(workbox::Document& document, QObject* parent)
     : QAbstractTableModel(parent), m_document(document) {
-    connect(&document, &workbox::Document::cardsChanged, this,
-            [this] { reload(WhatCame::Cards); });
+    connect(&document, &workbox::Document::cardsChanged, this, [this] { reload(WhatCame::Cards); });
     connect(&document, &workbox::Document::threadsChanged, this, &ThreadModel::cardEdited);
     load();
     m_rows = arranged(m_items, m_state);
@@ -130,9 +129,8 @@ void ThreadModel::cardEdited(workbox::CardId id) {
     if (card == nullptr || (m_state.card && *m_state.card != id)) {
         return;
     }
-    const auto first = std::ranges::find(m_items, id, [](const ThreadItem& one) {
-        return one.ref.card;
-    });
+    const auto first =
+        std::ranges::find(m_items, id, [](const ThreadItem& one) { return one.ref.card; });
     const auto last = std::find_if(first, m_items.end(),
                                    [id](const ThreadItem& one) { return one.ref.card != id; });
     if (!std::equal(first, last, card->threads.begin(), card->threads.end(),
@@ -144,8 +142,7 @@ void ThreadModel::cardEdited(workbox::CardId id) {
     }
     keepWhatIsShown();
     for (auto one = first; one != last; ++one) {
-        const thread::Thread& now =
-            card->threads[static_cast<std::size_t>(one - first)].thread;
+        const thread::Thread& now = card->threads[static_cast<std::size_t>(one - first)].thread;
         if (one->thread != now) {
             one->thread = now;
             one->shown = shownRgb(now);
@@ -219,6 +216,10 @@ bool ThreadModel::setData(const QModelIndex& index, const QVariant& value, int r
 }
 
 QVariant ThreadModel::headerData(int section, Qt::Orientation orientation, int role) const {
+    if (orientation == Qt::Horizontal && role == Qt::TextAlignmentRole) {
+        const auto side = isNumberColumn(section) ? Qt::AlignTrailing : Qt::AlignLeading;
+        return static_cast<int>(side | Qt::AlignVCenter);
+    }
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
         return {};
     }

@@ -14,8 +14,9 @@ namespace {
 
 // How a wall by hue is cut. Chosen by eye on walls of 140 to 760 threads; nothing else hangs on it.
 constexpr double kNeutralChroma = 6; ///< below this C*ab a colour counts as a grey
-constexpr double kHueStep = 20;      ///< degrees of CIELAB hue in one run
-constexpr double kFirstHue = 10;     ///< where the runs begin, so that reds are not cut in two
+constexpr double kMutedChroma = 24;  ///< below this a colour goes with the muted ones of its hue
+constexpr double kHueStep = 24;      ///< degrees of CIELAB hue in one step
+constexpr double kFirstHue = 10;     ///< where the steps begin, so that reds are not cut in two
 
 /// Sorts `rows` by a key that is worked out once for each.
 template <typename KeyOf>
@@ -38,9 +39,11 @@ void sortByColumn(std::vector<int>& rows, const std::vector<ThreadItem>& items,
         return items[static_cast<std::size_t>(row)];
     };
     if (columnIs(sort.column, Column::Colour)) {
-        sortBy(rows, [&](int row) { return hueKey(item(row).thread.lab); }, sort.descending);
+        sortBy(
+            rows, [&](int row) { return hueKey(item(row).thread.lab); }, sort.descending);
     } else if (isNumberColumn(sort.column)) {
-        sortBy(rows, [&](int row) { return cellNumber(item(row), sort.column); }, sort.descending);
+        sortBy(
+            rows, [&](int row) { return cellNumber(item(row), sort.column); }, sort.descending);
     } else {
         sortBy(
             rows, [&](int row) { return naturalKey(cellText(item(row), sort.column)); },
@@ -76,13 +79,15 @@ QString naturalKey(const QString& text) {
 
 double hueKey(const colour::Lab& lab) {
     constexpr double kRun = 1000; // longer than any run through lightness
-    if (colour::chroma(lab) < kNeutralChroma) {
-        return thread::limits::kMostLightness - lab.L;
+    const double fromLight = thread::limits::kMostLightness - lab.L;
+    const double chroma = colour::chroma(lab);
+    if (chroma < kNeutralChroma) {
+        return fromLight;
     }
     const double turned = std::fmod(colour::hueDegrees(lab) - kFirstHue + 360, 360);
     const double step = std::floor(turned / kHueStep);
-    const bool darkFirst = std::fmod(step, 2) < 1;
-    return (step + 1) * kRun + (darkFirst ? lab.L : thread::limits::kMostLightness - lab.L);
+    const bool muted = chroma < kMutedChroma;
+    return (2 * step + (muted ? 1 : 2)) * kRun + (muted ? lab.L : fromLight);
 }
 
 std::vector<int> arranged(std::vector<ThreadItem>& items, const ThreadsState& state) {

@@ -12,8 +12,8 @@ namespace otherskein::app {
 [[nodiscard]] QString naturalKey(const QString& text);
 
 /// Where a colour stands in a wall by hue: smaller comes first. Neutrals lead, from light to dark;
-/// then come the hues from red onwards in steps, each step a run through lightness. Runs go to and
-/// fro (light to dark, then dark to light), so that no step begins with a jump.
+/// then come the hues from red onwards in steps. Each step goes up through its muted colours, from
+/// dark to light, and down through its strong ones, so that no run begins with a jump.
 [[nodiscard]] double hueKey(const colour::Lab& lab);
 
 /// The threads that the state lets through, as indices into `items`, in the state's order: nearest

@@ -178,15 +178,14 @@ QString shownStash(const thread::Thread& thread) {
 }
 
 QString shownCount(int threads) {
-    return threads == 1 ? tr("1 thread")
-                        : tr("%1 threads").arg(QLocale().toString(threads));
+    return threads == 1 ? tr("1 thread") : tr("%1 threads").arg(QLocale().toString(threads));
 }
 
 QString description(const ThreadItem& item, const QString& separator) {
     const thread::Thread& thread = item.thread;
     QStringList lines{QStringLiteral("%1  %2").arg(thread.code, thread.name).trimmed(), item.card,
-                      QStringLiteral("%1  ·  %2").arg(
-                          shownLab(thread.lab), cellEntry(thread, indexOf(Column::Colour)))};
+                      QStringLiteral("%1  ·  %2")
+                          .arg(shownLab(thread.lab), cellEntry(thread, indexOf(Column::Colour)))};
     QStringList facts;
     if (item.distance > 0) {
         facts.push_back(tr("ΔE00 %1").arg(shownNumber(item.distance, 1)));

@@ -19,7 +19,8 @@ namespace otherskein::app {
 ThreadsBar::ThreadsBar(QWidget* parent)
     : Panel(PanelEdge::Below, parent), m_search(new QLineEdit(this)), m_count(new QLabel(this)),
       m_countMore(noteLabel({}, this)), m_chipWidth(new QSlider(Qt::Horizontal, this)),
-      m_order(new Segmented(tr("Order of the wall"), {tr("Hue"), tr("Lightness"), tr("Code")}, this)),
+      m_order(
+          new Segmented(tr("Order of the wall"), {tr("Hue"), tr("Lightness"), tr("Code")}, this)),
       m_view(new Segmented(tr("Show as"), {tr("Wall"), tr("Table")}, this)) {
     column()->setContentsMargins(16, 12, 16, 12);
     column()->setSpacing(10);
@@ -73,7 +74,9 @@ void ThreadsBar::showState(const ThreadsState& state, int shown, int total, int 
     m_order->setCurrent(static_cast<int>(state.order));
     m_view->setCurrent(static_cast<int>(state.view));
     // The table has its header to sort by, and no chips to make larger.
-    m_order->setVisible(state.view == ThreadsView::Wall);
+    // A colour searched for is an order of its own.
+    const Search search = parsedSearch(state.search);
+    m_order->setVisible(state.view == ThreadsView::Wall && !search.near);
     m_chipWidth->setVisible(state.view == ThreadsView::Wall);
 
     m_count->setText(shownCount(shown));
@@ -81,7 +84,7 @@ void ThreadsBar::showState(const ThreadsState& state, int shown, int total, int 
     if (shown != total) {
         more.push_back(tr("of %1").arg(QLocale().toString(total)));
     }
-    if (const Search search = parsedSearch(state.search); search.near && shown > 0) {
+    if (search.near && shown > 0) {
         more.push_back(tr("nearest to %1 first").arg(colour::toHex(*search.near)));
     }
     if (chosen > 1) {

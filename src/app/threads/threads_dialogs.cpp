@@ -46,11 +46,12 @@ SameName askAboutSameName(QWidget* parent, const QStringList& names) {
     }
     QMessageBox box(parent);
     box.setWindowTitle(tr("Import"));
-    box.setText(names.size() == 1 ? tr("The workbox has a card named %1 already.").arg(said)
-                                  : tr("The workbox has cards of these names already: %1.").arg(said));
-    box.setInformativeText(
-        tr("Bringing it up to date takes new shades and values from the file. Your stash and all that "
-           "the file does not say stay as they are."));
+    box.setText(names.size() == 1
+                    ? tr("The workbox has a card named %1 already.").arg(said)
+                    : tr("The workbox has cards of these names already: %1.").arg(said));
+    box.setInformativeText(tr(
+        "Bringing it up to date takes new shades and values from the file. Your stash and all that "
+        "the file does not say stay as they are."));
     const auto* update = box.addButton(tr("Bring up to date"), QMessageBox::AcceptRole);
     const auto* add = box.addButton(tr("Add as a new card"), QMessageBox::ActionRole);
     box.addButton(tr("Skip"), QMessageBox::RejectRole);

@@ -68,12 +68,10 @@ void ThreadsMiddle::connectBar() {
     connect(m_bar, &ThreadsBar::searchTyped, this, [this](const QString& text) {
         askFor([&](ThreadsState& state) { state.search = text; });
     });
-    connect(m_bar, &ThreadsBar::orderChosen, this, [this](WallOrder order) {
-        askFor([&](ThreadsState& state) { state.order = order; });
-    });
-    connect(m_bar, &ThreadsBar::viewChosen, this, [this](ThreadsView view) {
-        askFor([&](ThreadsState& state) { state.view = view; });
-    });
+    connect(m_bar, &ThreadsBar::orderChosen, this,
+            [this](WallOrder order) { askFor([&](ThreadsState& state) { state.order = order; }); });
+    connect(m_bar, &ThreadsBar::viewChosen, this,
+            [this](ThreadsView view) { askFor([&](ThreadsState& state) { state.view = view; }); });
     connect(m_bar, &ThreadsBar::addAsked, this, &ThreadsMiddle::openAddRow);
     connect(m_bar, &ThreadsBar::intoThreadsAsked, this, [this] {
         if (m_model.rowCount() == 0) {
@@ -84,16 +82,15 @@ void ThreadsMiddle::connectBar() {
         }
         view()->setFocus();
     });
-    connect(m_bar, &ThreadsBar::chipWidthChosen, this, [this](int pixels) {
-        askFor([&](ThreadsState& state) { state.chipWidth = pixels; });
-    });
+    connect(m_bar, &ThreadsBar::chipWidthChosen, this,
+            [this](int pixels) { askFor([&](ThreadsState& state) { state.chipWidth = pixels; }); });
     connect(m_addRow, &AddRow::refused, this, &ThreadsMiddle::refused);
     connect(m_addRow, &AddRow::closed, this, [this] { view()->setFocus(); });
 }
 
 void ThreadsMiddle::connectViews() {
-    for (QAbstractItemView* one : {static_cast<QAbstractItemView*>(m_wall),
-                                   static_cast<QAbstractItemView*>(m_table)}) {
+    for (QAbstractItemView* one :
+         {static_cast<QAbstractItemView*>(m_wall), static_cast<QAbstractItemView*>(m_table)}) {
         one->setSelectionModel(m_chosen.selection());
         connect(one, &QWidget::customContextMenuRequested, this, [this, one](const QPoint& at) {
             Q_EMIT menuAsked(one->viewport()->mapToGlobal(at));
@@ -101,9 +98,8 @@ void ThreadsMiddle::connectViews() {
     }
     connect(m_wall, &WallView::substituteAsked, this, &ThreadsMiddle::substituteAsked);
     connect(m_wall, &WallView::deleteAsked, this, &ThreadsMiddle::deleteAsked);
-    connect(m_wall, &WallView::chipWidthAsked, this, [this](int pixels) {
-        askFor([&](ThreadsState& state) { state.chipWidth = pixels; });
-    });
+    connect(m_wall, &WallView::chipWidthAsked, this,
+            [this](int pixels) { askFor([&](ThreadsState& state) { state.chipWidth = pixels; }); });
     connect(m_wall, &WallView::searchTyped, this, [this](const QString& text) {
         focusSearch();
         m_bar->search().setText(text);
@@ -123,7 +119,8 @@ QString ThreadsMiddle::whyNothing() const {
         return tr("No shade cards yet. Import one, or make a new card and add its threads.");
     }
     if (m_model.totalCount() == 0) {
-        return tr("This card has no threads yet. \"Add thread\", or the Insert key, makes the first.");
+        return tr(
+            "This card has no threads yet. \"Add thread\", or the Insert key, makes the first.");
     }
     return m_model.state().search.isEmpty()
                ? tr("No thread is left: \"Show\" hides all of them.")
@@ -138,7 +135,28 @@ void ThreadsMiddle::showState() {
         m_nothing->setText(whyNothing());
     }
     m_pages->setCurrentWidget(nothing ? m_nothing : view());
+    scrollToAnswer();
     showCounts(static_cast<int>(m_chosen.threads().size()));
+}
+
+/// A new search shows its first answers; any other change keeps the chosen thread in sight.
+void ThreadsMiddle::scrollToAnswer() {
+    ThreadsState now = m_model.state();
+    now.chipWidth = m_shown.chipWidth;
+    if (now == m_shown) {
+        return;
+    }
+    const bool otherSearch = now.search != m_shown.search || now.card != m_shown.card;
+    const QModelIndex current = m_chosen.selection()->currentIndex();
+    for (QAbstractItemView* one :
+         {static_cast<QAbstractItemView*>(m_wall), static_cast<QAbstractItemView*>(m_table)}) {
+        if (otherSearch || !m_chosen.selection()->isSelected(current)) {
+            one->scrollToTop();
+        } else {
+            one->scrollTo(current, QAbstractItemView::PositionAtCenter);
+        }
+    }
+    m_shown = now;
 }
 
 void ThreadsMiddle::showCounts(int chosen) {

@@ -52,10 +52,12 @@ class ThreadsMiddle : public QWidget {
     TableView* m_table;
     QLabel* m_nothing;
     ImportReport* m_report;
+    ThreadsState m_shown;
 
     void connectBar();
     void connectViews();
     [[nodiscard]] QWidget* view() const;
+    void scrollToAnswer();
     [[nodiscard]] QString whyNothing() const;
     template <typename Change>
     void askFor(const Change& change);

@@ -33,10 +33,10 @@ ThreadsPlace::ThreadsPlace(Session& session, QWidget* parent) : QWidget(parent) 
     workbox::Document& document = session.document();
     auto* model = new ThreadModel(document, this);
     auto* chosen = new ChosenThreads(*model, this);
-    m_private = std::make_unique<Private>(
-        Private{session, model, chosen, new CardPanel(document, this),
-                new ThreadsMiddle(*model, *chosen, document, this),
-                new ThreadPanel(*model, document, this), std::nullopt});
+    m_private =
+        std::make_unique<Private>(Private{session, model, chosen, new CardPanel(document, this),
+                                          new ThreadsMiddle(*model, *chosen, document, this),
+                                          new ThreadPanel(*model, document, this), std::nullopt});
     auto* across = new QHBoxLayout(this);
     across->setContentsMargins(0, 0, 0, 0);
     across->setSpacing(0);

@@ -6,6 +6,7 @@
 
 #include <QFontMetrics>
 #include <QPainter>
+#include <QStringList>
 
 #include <algorithm>
 
@@ -17,7 +18,7 @@ namespace {
 constexpr int kLeastForMarks = 26;
 constexpr int kLeastForCode = 50;
 constexpr int kLeastForName = 84;
-constexpr int kMargin = 5;
+constexpr int kMargin = 6;
 constexpr int kCorner = 12; ///< how far a stock mark reaches
 
 } // namespace
@@ -31,7 +32,7 @@ ChipText chipText(const QSize& chip) {
 
 void paintStashMark(QPainter& painter, const QRect& rect, const QColor& ink) {
     const int side = rect.width() >= kLeastForMarks ? 6 : 3;
-    const int margin = rect.width() >= kLeastForMarks ? kMargin + 1 : 2;
+    const int margin = rect.width() >= kLeastForMarks ? kMargin : 2;
     const QRect mark(rect.left() + margin, rect.bottom() + 1 - margin - side, side, side);
     painter.fillRect(mark, ink);
 }
@@ -44,7 +45,7 @@ void paintStockMark(QPainter& painter, const QRect& rect, thread::Stock stock, c
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setClipRect(rect);
     painter.setPen(QPen(ink, 1.3));
-    const int reach = std::min(kCorner, rect.height() * 2 / 3);
+    const int reach = std::clamp(rect.height() * 2 / 5, 4, kCorner);
     const QPointF corner(rect.right() + 1, rect.bottom() + 1);
     painter.drawLine(corner + QPointF(-reach, 0), corner + QPointF(0, -reach));
     if (stock == thread::Stock::Discontinued) {
@@ -72,23 +73,24 @@ void paintWallChip(QPainter& painter, const QRect& rect, const ThreadItem& item,
     }
     painter.setPen(ink);
     const QFontMetrics metrics = painter.fontMetrics();
-    const bool finishMark = thread.finish == thread::Finish::Metallic ||
-                            thread.finish == thread::Finish::Variegated;
+    const bool finishMark =
+        thread.finish == thread::Finish::Metallic || thread.finish == thread::Finish::Variegated;
     const QRect inner = rect.adjusted(kMargin, kMargin - 1, -kMargin, -kMargin);
-    const int line = metrics.height();
-    QRect place(inner.left(), inner.top(), inner.width() - (finishMark ? 14 : 0), line);
-    painter.drawText(place, Qt::AlignLeft | Qt::AlignVCenter | Qt::TextSingleLine,
-                     metrics.elidedText(thread.code, Qt::ElideRight, place.width()));
-    QString second;
-    if (nearSearch) {
-        second = shownNumber(item.distance, 1);
-    } else if (text == ChipText::CodeAndName) {
-        second = thread.name;
+    QStringList lines{thread.code};
+    if (text == ChipText::CodeAndName) {
+        lines.push_back(thread.name);
     }
-    place = QRect(inner.left(), inner.top() + line, inner.width(), line);
-    if (!second.isEmpty() && place.bottom() < rect.bottom() - kMargin) {
+    if (nearSearch) {
+        lines.push_back(QStringLiteral("ΔE ") + shownNumber(item.distance, 1));
+    }
+    QRect place(inner.left(), inner.top(), inner.width() - (finishMark ? 14 : 0), metrics.height());
+    for (const QString& line : lines) {
+        if (place.bottom() > rect.bottom() - kMargin + 1) {
+            break;
+        }
         painter.drawText(place, Qt::AlignLeft | Qt::AlignVCenter | Qt::TextSingleLine,
-                         metrics.elidedText(second, Qt::ElideRight, place.width()));
+                         metrics.elidedText(line, Qt::ElideRight, place.width()));
+        place = QRect(inner.left(), place.bottom() + 1, inner.width(), place.height());
     }
 }
 

@@ -14,8 +14,8 @@ QRect WallGrid::chip(int index) const {
     const int column = index % m_columns;
     const int left = edge(column);
     const int width = edge(column + 1) - left;
-    return {m_rightToLeft ? m_across - left - width : left, index / m_columns * m_chipHeight,
-            width, m_chipHeight};
+    return {m_rightToLeft ? m_across - left - width : left, index / m_columns * m_chipHeight, width,
+            m_chipHeight};
 }
 
 int WallGrid::columnAt(int x) const {

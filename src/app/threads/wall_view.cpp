@@ -81,6 +81,13 @@ void WallView::resizeEvent(QResizeEvent* event) {
     layOut();
 }
 
+void WallView::changeEvent(QEvent* event) {
+    QListView::changeEvent(event);
+    if (event->type() == QEvent::LayoutDirectionChange) {
+        layOut();
+    }
+}
+
 QPoint WallView::origin() const {
     // The scroll bar stands in the surround on its side, so less of it is left beside the chips.
     return {isRightToLeft() ? kSurround - 4 : kSurround, kSurround - verticalScrollBar()->value()};
@@ -205,8 +212,8 @@ void WallView::paintEvent(QPaintEvent* event) {
     const bool near = parsedSearch(m_model.state().search).near.has_value();
     const QRect content = event->rect().translated(-origin());
     const int first = m_grid.rowAt(content.top()) * m_grid.columns();
-    const int last = std::min((m_grid.rowAt(content.bottom()) + 1) * m_grid.columns(),
-                              m_model.rowCount());
+    const int last =
+        std::min((m_grid.rowAt(content.bottom()) + 1) * m_grid.columns(), m_model.rowCount());
     for (int i = first; i < last; ++i) {
         paintWallChip(painter, m_grid.chip(i).translated(origin()), m_model.item(i), near);
     }

@@ -1,6 +1,6 @@
-#include "cli/card_finder.h"
+#include "cli/detail/card_finder.h"
 
-#include "cli/similar.h"
+#include "cli/detail/similar.h"
 #include "workbox/document.h"
 
 #include <QCoreApplication>

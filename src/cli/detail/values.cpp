@@ -1,4 +1,4 @@
-#include "cli/values.h"
+#include "cli/detail/values.h"
 
 #include "base/number.h"
 

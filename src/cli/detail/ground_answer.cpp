@@ -1,7 +1,7 @@
-#include "cli/ground_answer.h"
+#include "cli/detail/ground_answer.h"
 
-#include "cli/answer.h"
-#include "cli/table.h"
+#include "cli/detail/answer.h"
+#include "cli/detail/table.h"
 
 #include <QCoreApplication>
 

@@ -1,8 +1,8 @@
-#include "cli/substitute_answer.h"
+#include "cli/detail/substitute_answer.h"
 
 #include "base/number.h"
-#include "cli/answer.h"
-#include "cli/table.h"
+#include "cli/detail/answer.h"
+#include "cli/detail/table.h"
 #include "colour/conversion.h"
 
 #include <QCoreApplication>

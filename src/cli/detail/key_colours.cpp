@@ -1,4 +1,4 @@
-#include "cli/key_colours.h"
+#include "cli/detail/key_colours.h"
 
 #include "base/input_error.h"
 

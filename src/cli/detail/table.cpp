@@ -1,4 +1,4 @@
-#include "cli/table.h"
+#include "cli/detail/table.h"
 
 #include <QList>
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "cli/command_line.h"
+#include "cli/detail/command_line.h"
 #include "colour/difference.h"
 #include "colour/srgb.h"
 #include "thread/thread.h"

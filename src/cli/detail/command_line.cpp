@@ -1,4 +1,4 @@
-#include "cli/command_line.h"
+#include "cli/detail/command_line.h"
 
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>

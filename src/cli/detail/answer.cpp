@@ -1,4 +1,4 @@
-#include "cli/answer.h"
+#include "cli/detail/answer.h"
 
 #include <QCoreApplication>
 #include <QJsonDocument>
