@@ -145,11 +145,14 @@ std::vector<Candidate> stashFirst(const SubstituteQuestion& question, const Thre
     std::erase_if(list, [](const Candidate& candidate) { return candidate.de00 > kOfUse; });
     list.resize(std::min(list.size(), room));
     const std::size_t owned = list.size();
+    auto blends = static_cast<std::size_t>(std::ranges::count_if(list, &Candidate::isBlend));
     for (Candidate& candidate : nearestFirst(question, pool, stop)) {
         const bool listed =
             std::any_of(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(owned),
                         [&](const Candidate& one) { return isSame(one, candidate); });
-        if (!listed && list.size() < question.limit) {
+        const bool oneTooMany = candidate.isBlend() && blends >= question.mostBlends;
+        if (!listed && !oneTooMany && list.size() < question.limit) {
+            blends += candidate.isBlend() ? 1 : 0;
             list.push_back(std::move(candidate));
         }
     }

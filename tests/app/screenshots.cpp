@@ -5,6 +5,7 @@
 #include "app/frame/message_bar.h"
 #include "app/substitute/substitute_place.h"
 
+#include <QAbstractItemView>
 #include <QApplication>
 #include <QDir>
 #include <QTemporaryDir>
@@ -22,6 +23,20 @@ bool settled(app::MainWindow& window) {
     window.messages().hide();
     QTest::qWait(250);
     return answered;
+}
+
+/// Chooses a thread on the wall, so that the picture shows what is known of it.
+void choose(app::MainWindow& window, const QString& code) {
+    for (auto* wall : window.findChildren<QAbstractItemView*>()) {
+        if (wall->accessibleName() != QStringLiteral("Wall of threads")) {
+            continue;
+        }
+        const auto found = wall->model()->match(wall->model()->index(0, 0), Qt::AccessibleTextRole,
+                                                code, 1, Qt::MatchContains);
+        if (!found.isEmpty()) {
+            wall->setCurrentIndex(found.front());
+        }
+    }
 }
 
 bool save(app::MainWindow& window, const QString& folder, const QString& name, const QString& end) {
@@ -52,6 +67,7 @@ int main(int argc, char* argv[]) {
         window.openDemo();
         good &= save(window, folder, QStringLiteral("substitute-") + word, end);
         window.show(app::PlaceId::Threads);
+        choose(window, QStringLiteral("LF-218"));
         good &= save(window, folder, QStringLiteral("threads-") + word, end);
     }
     return good ? 0 : 1;

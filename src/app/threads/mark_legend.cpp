@@ -15,8 +15,8 @@ namespace otherskein::app {
 
 namespace {
 
-constexpr int kLine = 24;
-const QSize kSample(30, 20);
+constexpr int kLine = 28;
+const QSize kSample(34, 24);
 
 struct Entry {
     QString word;

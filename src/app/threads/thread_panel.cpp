@@ -110,8 +110,10 @@ void ThreadPanel::showSeveral(const std::vector<ThreadRef>& threads) {
     m_code->setText(shownCount(static_cast<int>(threads.size())));
     thread::Thread sum;
     sum.stash = stash;
-    m_facts->setText((stash > 0 ? shownStash(sum) + tr(" together. ") : QString()) +
-                     tr("What you change here changes for all of them."));
+    m_facts->setText(
+        stash > 0
+            ? tr("%1 together. What you change here changes for all of them.").arg(shownStash(sum))
+            : tr("What you change here changes for all of them."));
 }
 
 } // namespace otherskein::app
