@@ -14,14 +14,12 @@ namespace {
 
 constexpr int kBadInput = 2;
 
-/// The words after the program's name, and what a command made of them. Qt's application object
-/// must be a plain one here, so that a command runs where there is no display.
-cli::Invocation runCommand(int argc, char* argv[], bool& demo) {
-    QCoreApplication application(argc, argv);
+/// Qt's application object must be a plain one here, so that a command runs where there is no
+/// display.
+cli::Invocation runCommand(int argc, char* argv[]) {
+    const QCoreApplication application(argc, argv);
     QCoreApplication::setApplicationName(QStringLiteral("otherskein"));
-    QStringList words = QCoreApplication::arguments().mid(1);
-    demo = words.removeAll(QStringLiteral("--demo")) > 0;
-    return cli::run(words, {std::cout, std::cerr});
+    return cli::run(QCoreApplication::arguments().mid(1), {std::cout, std::cerr});
 }
 
 bool hasDisplay() {
@@ -36,8 +34,7 @@ bool hasDisplay() {
 } // namespace
 
 int main(int argc, char* argv[]) {
-    bool demo = false;
-    const cli::Invocation invocation = runCommand(argc, argv, demo);
+    const cli::Invocation invocation = runCommand(argc, argv);
     if (!invocation.wantsWindow()) {
         return *invocation.exitCode;
     }
@@ -54,7 +51,7 @@ int main(int argc, char* argv[]) {
         workbox::Document document(invocation.workboxPath);
         app::applyLook(application, app::toneOf(document.store().setting(QStringLiteral("tone"))));
         app::MainWindow window(document);
-        if (demo && document.cards().empty()) {
+        if (invocation.demo && document.cards().empty()) {
             window.openDemo();
         }
         window.QMainWindow::show();

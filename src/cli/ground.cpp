@@ -5,6 +5,7 @@
 #include "cli/detail/key_colours.h"
 #include "cli/detail/values.h"
 #include "colour/conversion.h"
+#include "colourway/key_threads.h"
 
 #include <QCoreApplication>
 
@@ -88,7 +89,7 @@ ByStrands threadsOfCards(const std::vector<const thread::ShadeCard*>& cards, int
 
 thread::Thread threadOfRow(const chart::KeyRow& row,
                            const std::vector<const thread::ShadeCard*>& cards) {
-    if (const thread::Thread* known = threadOf(row, cards)) {
+    if (const thread::Thread* known = colourway::threadOf(row, cards)) {
         return *known;
     }
     return thread::threadOfSrgb(row.code, row.name, row.pixel);

@@ -53,6 +53,7 @@ CommandLine commandLine() {
                                "colour.\nWithout a command it opens the window."),
                      CommandLine::Takes::Leading, Texts::tr("[COMMAND ...]"));
     line.flag("--version", Texts::tr("show the version"));
+    line.flag("--demo", Texts::tr("open the window on the demo, where the workbox is empty"));
     line.footer(Texts::tr("Commands (COMMAND --help tells more):\n"
                           "  substitute              find threads near a wanted one\n"
                           "  ground                  see which threads show on a fabric\n"
@@ -76,6 +77,7 @@ bool carryOut(const QStringList& words, Invocation& invocation, std::ostream& ou
         return true;
     }
     if (line.rest().isEmpty()) {
+        invocation.demo = line.has("--demo");
         return false;
     }
     call.words = line.rest().mid(1);

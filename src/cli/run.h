@@ -23,6 +23,8 @@ struct Invocation {
     std::optional<int> exitCode;
     /// From `--workbox`, or the default place. It need not exist.
     QString workboxPath;
+    /// `--demo`: the window fills an empty workbox with the demo.
+    bool demo = false;
 
     [[nodiscard]] bool wantsWindow() const { return !exitCode; }
 };

@@ -1,10 +1,10 @@
 #include "colourway/wanted_search.h"
 
+#include "base/natural_order.h"
 #include "colour/conversion.h"
 
-#include <QCollator>
-
 #include <algorithm>
+#include <tuple>
 
 namespace otherskein::colourway {
 
@@ -30,6 +30,7 @@ struct Meant {
     int quality;
     const thread::ShadeCard* card;
     const thread::Thread* thread;
+    QString code; ///< so that plain comparison gives natural order
 };
 
 } // namespace
@@ -44,20 +45,13 @@ std::vector<Wanted> threadsMeant(const std::vector<thread::ShadeCard>& cards, co
     for (const thread::ShadeCard& card : cards) {
         for (const thread::Thread& one : card.threads) {
             if (const int q = quality(one, sought); q != kNoMatch) {
-                found.push_back({q, &card, &one});
+                found.push_back({q, &card, &one, base::naturalKey(one.code)});
             }
         }
     }
-    QCollator natural(QLocale::c());
-    natural.setNumericMode(true);
-    const auto before = [&natural](const Meant& one, const Meant& other) {
-        if (one.quality != other.quality) {
-            return one.quality < other.quality;
-        }
-        if (const int byCard = one.card->name.compare(other.card->name); byCard != 0) {
-            return byCard < 0;
-        }
-        return natural.compare(one.thread->code, other.thread->code) < 0;
+    const auto before = [](const Meant& one, const Meant& other) {
+        return std::tie(one.quality, one.card->name, one.code) <
+               std::tie(other.quality, other.card->name, other.code);
     };
     const std::size_t shown = std::min(most, found.size());
     std::partial_sort(found.begin(), found.begin() + static_cast<std::ptrdiff_t>(shown),
@@ -81,19 +75,6 @@ std::optional<Wanted> wantedMeant(const std::vector<thread::ShadeCard>& cards,
     }
     auto meant = threadsMeant(cards, text, 1);
     return meant.empty() ? std::nullopt : std::optional(std::move(meant.front()));
-}
-
-chart::Key withThreadColours(chart::Key key, const std::vector<thread::ShadeCard>& cards) {
-    for (chart::KeyRow& row : key) {
-        for (const thread::ShadeCard& card : cards) {
-            const thread::Thread* thread =
-                card.name == row.card ? thread::findThread(card, row.code) : nullptr;
-            if (thread != nullptr) {
-                row.lab = thread->lab;
-            }
-        }
-    }
-    return key;
 }
 
 } // namespace otherskein::colourway

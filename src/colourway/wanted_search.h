@@ -19,8 +19,4 @@ namespace otherskein::colourway {
 [[nodiscard]] std::optional<Wanted> wantedMeant(const std::vector<thread::ShadeCard>& cards,
                                                 const QString& text);
 
-/// The key with each row's colour taken from its thread, where one of the cards has it.
-[[nodiscard]] chart::Key withThreadColours(chart::Key key,
-                                           const std::vector<thread::ShadeCard>& cards);
-
 } // namespace otherskein::colourway

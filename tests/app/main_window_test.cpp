@@ -78,6 +78,9 @@ TEST_CASE("dropped files are imported and a bad one is told in one line") {
     }
     QMimeData data;
     data.setUrls({QUrl::fromLocalFile(good), QUrl::fromLocalFile(bad)});
+    QDragEnterEvent enter(QPoint(300, 300), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+    QApplication::sendEvent(open.window.get(), &enter);
+    REQUIRE(enter.isAccepted());
     QDropEvent drop(QPointF(300, 300), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
     QApplication::sendEvent(open.window.get(), &drop);
     REQUIRE(open.document->cards().size() == 1);

@@ -237,8 +237,7 @@ TEST_CASE("a screen reader hears what a chip is") {
         open.model().index(open.rowOf("H-10"), 0).data(Qt::AccessibleTextRole).toString();
     CHECK(text.contains(QStringLiteral("H-10  Slate")));
     CHECK(text.contains(QStringLiteral("1.5 skeins in the stash")));
-    auto* interface =
-        QAccessible::queryAccessibleInterface(open.place->findChild<app::WallView*>());
-    REQUIRE(interface != nullptr);
-    CHECK(interface->childCount() > 0);
+    auto* heard = QAccessible::queryAccessibleInterface(open.place->findChild<app::WallView*>());
+    REQUIRE(heard != nullptr);
+    CHECK(heard->childCount() > 0);
 }

@@ -84,8 +84,12 @@ TEST_CASE("the ranked list is that of asking every thread and every pair") {
         for (const char* name : {"b", "a", "c"}) {
             cards.push_back(cardOf(name, {}));
             for (int i = whole(0, 12); i > 0; --i) {
-                // Few colours, so that exact ties are common.
-                const colour::Lab lab{20.0 * whole(1, 4), 15.0 * whole(-1, 1), 15.0 * whole(-1, 1)};
+                // By turns few colours, so that exact ties are common, and all kinds.
+                colour::Lab lab{20.0 * whole(1, 4), 15.0 * whole(-1, 1), 15.0 * whole(-1, 1)};
+                if (round % 3 == 1) {
+                    lab = {whole(2000, 8000) / 100.0, whole(-300, 300) / 10.0,
+                           whole(-300, 300) / 10.0};
+                }
                 cards.back().threads.push_back(threadOf(QByteArray::number(i).constData(), lab));
             }
         }

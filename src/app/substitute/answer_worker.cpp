@@ -1,6 +1,6 @@
 #include "app/substitute/answer_worker.h"
 
-#include "colourway/wanted_search.h"
+#include "colourway/key_threads.h"
 
 #include <QElapsedTimer>
 
@@ -47,7 +47,11 @@ SubstituteAnswer AnswerWorker::answer(const SubstituteState& state, const Sessio
     timer.start();
     SubstituteAnswer found;
     found.state = state;
-    found.state.question.key = colourway::withThreadColours(state.question.key, *cards);
+    std::vector<const thread::ShadeCard*> known;
+    for (const thread::ShadeCard& card : *cards) {
+        known.push_back(&card);
+    }
+    found.state.question.key = colourway::withThreadColours(state.question.key, known);
     const thread::ThreadPool& pool = poolFor(state, cards);
     found.candidates = colourway::findSubstitutes(found.state.question, pool,
                                                   [this, number] { return number != m_asked; });

@@ -52,12 +52,16 @@ WantedField::WantedField(Session& session, QWidget* parent)
 
 void WantedField::showWanted(const colourway::Wanted& wanted) {
     m_settled = labelOf(wanted);
+    m_shown = wanted;
     if (!isModified() || !hasFocus()) {
         settle();
     }
 }
 
 void WantedField::look(const QString& text) {
+    if (!m_before) {
+        m_before = m_shown;
+    }
     const auto& cards = *m_session.cards();
     m_offered = colourway::threadsMeant(cards, text, kMostOffers);
     m_offers->clear();
@@ -81,9 +85,18 @@ void WantedField::settle() {
     m_completer->popup()->hide();
     setText(m_settled);
     setModified(false);
+    m_before.reset();
     if (hasFocus()) {
         selectAll();
     }
+}
+
+void WantedField::giveUp() {
+    const auto before = m_before;
+    if (before) {
+        Q_EMIT meant(*before);
+    }
+    settle();
 }
 
 void WantedField::focusInEvent(QFocusEvent* event) {
@@ -102,7 +115,7 @@ void WantedField::focusOutEvent(QFocusEvent* event) {
 
 void WantedField::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Escape && isModified()) {
-        settle();
+        giveUp();
         return;
     }
     QLineEdit::keyPressEvent(event);

@@ -36,9 +36,13 @@ class WantedField : public QLineEdit {
     QStandardItemModel* m_offers;
     std::vector<colourway::Wanted> m_offered;
     QString m_settled; ///< the text of the thread in force
+    colourway::Wanted m_shown;
+    std::optional<colourway::Wanted>
+        m_before; ///< in force when typing began; Escape goes back to it
 
     void look(const QString& text);
     void settle();
+    void giveUp();
 };
 
 } // namespace otherskein::app

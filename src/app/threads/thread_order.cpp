@@ -2,6 +2,7 @@
 
 #include "app/threads/thread_columns.h"
 #include "app/threads/thread_filter.h"
+#include "base/natural_order.h"
 #include "colour/conversion.h"
 #include "colour/difference.h"
 
@@ -46,36 +47,12 @@ void sortByColumn(std::vector<int>& rows, const std::vector<ThreadItem>& items,
             rows, [&](int row) { return cellNumber(item(row), sort.column); }, sort.descending);
     } else {
         sortBy(
-            rows, [&](int row) { return naturalKey(cellText(item(row), sort.column)); },
+            rows, [&](int row) { return base::naturalKey(cellText(item(row), sort.column)); },
             sort.descending);
     }
 }
 
 } // namespace
-
-QString naturalKey(const QString& text) {
-    const QString folded = text.toCaseFolded();
-    QString key;
-    key.reserve(folded.size() + 4);
-    for (qsizetype i = 0; i < folded.size();) {
-        if (!folded[i].isDigit()) {
-            key.append(folded[i++]);
-            continue;
-        }
-        while (i + 1 < folded.size() && folded[i] == u'0' && folded[i + 1].isDigit()) {
-            ++i;
-        }
-        qsizetype end = i;
-        while (end < folded.size() && folded[end].isDigit()) {
-            ++end;
-        }
-        // The length stands among the digits, so that numbers still sort between signs and letters.
-        key.append(QChar(static_cast<char16_t>(u'0' + std::min<qsizetype>(end - i, 9))));
-        key.append(QStringView(folded).mid(i, end - i));
-        i = end;
-    }
-    return key;
-}
 
 double hueKey(const colour::Lab& lab) {
     constexpr double kRun = 1000; // longer than any run through lightness
@@ -123,7 +100,7 @@ std::vector<int> arranged(std::vector<ThreadItem>& items, const ThreadsState& st
         sortBy(rows, [&](int row) { return -item(row).thread.lab.L; });
         break;
     case WallOrder::Code:
-        sortBy(rows, [&](int row) { return naturalKey(item(row).thread.code); });
+        sortBy(rows, [&](int row) { return base::naturalKey(item(row).thread.code); });
         break;
     }
     return rows;

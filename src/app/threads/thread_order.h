@@ -7,10 +7,6 @@
 
 namespace otherskein::app {
 
-/// Text that, compared letter by letter, sorts as people count: MS-21 before MS-100, in either
-/// case. Runs of digits are led by their length.
-[[nodiscard]] QString naturalKey(const QString& text);
-
 /// Where a colour stands in a wall by hue: smaller comes first. Neutrals lead, from light to dark;
 /// then come the hues from red onwards in steps. Each step goes up through its muted colours, from
 /// dark to light, and down through its strong ones, so that no run begins with a jump.

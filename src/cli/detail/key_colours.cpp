@@ -1,6 +1,7 @@
 #include "cli/detail/key_colours.h"
 
 #include "base/input_error.h"
+#include "colourway/key_threads.h"
 
 #include <QCoreApplication>
 #include <QFile>
@@ -16,26 +17,8 @@ struct Texts {
 
 } // namespace
 
-const thread::Thread* threadOf(const chart::KeyRow& row,
-                               std::span<const thread::ShadeCard* const> cards) {
-    for (const thread::ShadeCard* card : cards) {
-        if (row.card.isEmpty() || row.card == card->name) {
-            if (const thread::Thread* thread = thread::findThread(*card, row.code)) {
-                return thread;
-            }
-        }
-    }
-    return nullptr;
-}
-
 chart::Key keyWithColours(const QString& path, std::span<const thread::ShadeCard* const> cards) {
-    chart::Key key = chart::readKey(path);
-    for (chart::KeyRow& row : key) {
-        if (const thread::Thread* thread = threadOf(row, cards)) {
-            row.lab = thread->lab;
-        }
-    }
-    return key;
+    return colourway::withThreadColours(chart::readKey(path), cards);
 }
 
 void checkChartPicture(const QString& path) {

@@ -12,10 +12,6 @@ namespace otherskein::cli {
 [[nodiscard]] chart::Key keyWithColours(const QString& path,
                                         std::span<const thread::ShadeCard* const> cards);
 
-/// The thread that a key row names, or null: same code, and same card where the row names one.
-[[nodiscard]] const thread::Thread* threadOf(const chart::KeyRow& row,
-                                             std::span<const thread::ShadeCard* const> cards);
-
 /// Sees that `path` is a PNG. Its picture is not looked at: nothing here can read charts yet.
 /// Errors: InputError.
 void checkChartPicture(const QString& path);
