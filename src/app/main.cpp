@@ -1,5 +1,6 @@
 #include "app/frame/look.h"
 #include "app/frame/main_window.h"
+#include "app/frame/texts.h"
 #include "base/input_error.h"
 #include "cli/run.h"
 
@@ -45,6 +46,7 @@ int main(int argc, char* argv[]) {
     }
 
     QApplication application(argc, argv);
+    app::loadTexts(application);
     QApplication::setApplicationName(QStringLiteral("otherskein"));
     QApplication::setApplicationDisplayName(QStringLiteral("Otherskein"));
     try {

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "app/frame/look.h"
+#include "app/frame/texts.h"
 
 #include <QApplication>
 
@@ -12,6 +13,7 @@ int main(int argc, char* argv[]) {
         qputenv("QT_QPA_PLATFORM", "offscreen");
     }
     QApplication application(argc, argv);
+    otherskein::app::loadTexts(application);
     otherskein::app::applyLook(application, otherskein::app::Tone::Light);
     return Catch::Session().run(argc, argv);
 }

@@ -88,6 +88,12 @@ TEST_CASE("dropped files are imported and a bad one is told in one line") {
     CHECK(open.window->messages().text().contains(QStringLiteral("bad.csv")));
 }
 
+TEST_CASE("one of a thing reads as one") {
+    CHECK(app::SubstitutePlace::tr("%n substitutes", nullptr, 1) == QStringLiteral("1 substitute"));
+    CHECK(app::SubstitutePlace::tr("%n substitutes", nullptr, 20) ==
+          QStringLiteral("20 substitutes"));
+}
+
 TEST_CASE("the greys reach the contrast that WCAG AA asks for") {
     for (const app::Tone tone : {app::Tone::Light, app::Tone::Dark}) {
         app::applyLook(*qobject_cast<QApplication*>(QCoreApplication::instance()), tone);

@@ -3,6 +3,7 @@
 #include "app/frame/look.h"
 #include "app/frame/main_window.h"
 #include "app/frame/message_bar.h"
+#include "app/frame/texts.h"
 #include "app/substitute/substitute_place.h"
 
 #include <QAbstractItemView>
@@ -50,6 +51,7 @@ bool save(app::MainWindow& window, const QString& folder, const QString& name, c
 
 int main(int argc, char* argv[]) {
     QApplication application(argc, argv);
+    app::loadTexts(application);
     const QStringList words = QApplication::arguments().mid(1);
     const QString folder = words.value(0, QStringLiteral("."));
     const QString end = words.value(1);
