@@ -26,7 +26,7 @@ QString decoded(const QByteArray& bytes, const QString& source) {
                           QStringLiteral("a NUL byte at byte %1").arg(nul)});
     }
     QStringDecoder decoder(QStringDecoder::Utf8, QStringDecoder::Flag::Stateless);
-    const QString text = decoder.decode(bytes);
+    QString text = decoder.decode(bytes);
     if (decoder.hasError()) {
         // Find the row by the longest valid beginning; the file is refused, so time does not
         // matter.

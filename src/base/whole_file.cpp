@@ -31,7 +31,7 @@ QByteArray readWholeFile(const QString& path, qint64 mostBytes) {
         throw InputError({path, {}, {}, QStringLiteral("a readable file"), file.errorString()});
     }
     // Devices and pipes report no size, so the limit also holds while reading.
-    const QByteArray bytes = file.read(mostBytes + 1);
+    QByteArray bytes = file.read(mostBytes + 1);
     if (file.error() != QFileDevice::NoError) {
         throw InputError({path, {}, {}, QStringLiteral("a readable file"), file.errorString()});
     }

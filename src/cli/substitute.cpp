@@ -28,6 +28,7 @@ CommandLine commandLine() {
     line.value("--colour", Texts::tr("'#rrggbb'"), Texts::tr("or just a colour, in quotes"));
     line.values("--from", Texts::tr("CARD"), Texts::tr("look for threads on this card"));
     line.flag("--blend", Texts::tr("also look for two threads worked in one needle"));
+    line.flag("--calm", Texts::tr("leave out blends that would look speckled"));
     line.value("--strands", Texts::tr("N"), Texts::tr("strands in the needle, 1 to 12; usually 2"));
     line.flag("--stash", Texts::tr("only threads that you own"));
     line.flag("--in-stock",
@@ -81,6 +82,7 @@ void checkCombination(const CommandLine& line) {
 colourway::SubstituteQuestion questionOf(const CommandLine& line) {
     colourway::SubstituteQuestion question;
     question.blends = line.has("--blend");
+    question.calmBlends = line.has("--calm");
     question.strands = wholeNumber(line, "--strands", 1, kMostStrandsInNeedle, question.strands);
     if (question.blends && question.strands < 2) {
         throw badWord(QStringLiteral("--strands"), Texts::tr("2 or more with --blend"),

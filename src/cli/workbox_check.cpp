@@ -4,6 +4,7 @@
 #include "cli/workbox_actions.h"
 
 #include <QCoreApplication>
+#include <QFileInfo>
 
 namespace otherskein::cli {
 
@@ -29,6 +30,11 @@ void checkWorkbox(Call call) {
     CommandLine line = commandLine();
     if (!line.read(call)) {
         return;
+    }
+    // Opening would fill an empty file, and call it sound.
+    if (const QFileInfo file(call.workboxPath); file.isFile() && file.size() == 0) {
+        throw base::InputError(
+            {call.workboxPath, {}, {}, Texts::tr("a workbox"), Texts::tr("an empty file")});
     }
     const std::vector<QString> problems = openWorkbox(call)->store().problems();
     if (line.has("--json")) {

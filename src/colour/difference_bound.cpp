@@ -164,8 +164,9 @@ DifferenceBound::DifferenceBound(const Lab& wanted, const Weights& weights)
                      : turnFarFromBlue(std::min(degreesOffBlue(hueDegrees(wanted)),
                                                 degreesOffBlue(hueDegrees(stretchedMost))) -
                                        kRightAngle);
-    constexpr double kStepDegrees = 10;
-    for (double middle = 95; middle < 95 + 360; middle += kStepDegrees) {
+    constexpr int kSteps = 36;
+    for (int step = 0; step < kSteps; ++step) {
+        const double middle = 95 + step * 360.0 / kSteps;
         const HalfPlane one{std::cos(radians(middle)), std::sin(radians(middle)),
                             turnFarFromBlue(degreesOffBlue(middle) - kRightAngle)};
         const bool holdsWanted = one.x * wanted.a + one.y * wanted.b > kSlack &&

@@ -103,6 +103,7 @@ std::vector<Candidate> nearestFirst(const SubstituteQuestion& question, const Th
     std::vector<Candidate> found;
     const auto singles =
         thread::nearestThreads(pool, question.wanted.lab, question.limit, question.weights, wanted);
+    found.reserve(singles.size());
     for (const thread::Match& match : singles) {
         found.push_back(ofThread(pool, match, question.strands));
     }
@@ -139,7 +140,7 @@ ThreadPool ownedOf(const ThreadPool& pool) {
 /// that what the shop has is crowded out.
 std::vector<Candidate> stashFirst(const SubstituteQuestion& question, const ThreadPool& pool,
                                   const thread::StopAsked& stop) {
-    constexpr double kOfUse = 10; // ΔE00: "much" different in words; ours, no source
+    constexpr double kOfUse = 5; // ΔE00: from here on the words say "clearly"; ours, no source
     std::vector<Candidate> list = nearestFirst(question, ownedOf(pool), stop);
     const std::size_t room = (question.limit + 1) / 2;
     std::erase_if(list, [](const Candidate& candidate) { return candidate.de00 > kOfUse; });

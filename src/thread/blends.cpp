@@ -61,8 +61,8 @@ class PairSearch {
   public:
     PairSearch(const ThreadPool& pool, const colour::DifferenceBound& bound,
                const BlendSearch& search, double within, const StopAsked& stop)
-        : m_pool(pool), m_nodes(pool.tree().nodes()), m_bound(bound), m_without(search.without), m_mostApart(search.mostApart),
-          m_stop(stop), m_best(search.most, within) {
+        : m_pool(pool), m_nodes(pool.tree().nodes()), m_bound(bound), m_without(search.without),
+          m_mostApart(search.mostApart), m_stop(stop), m_best(search.most, within) {
         narrow();
     }
 

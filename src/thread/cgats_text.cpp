@@ -10,7 +10,7 @@ namespace otherskein::thread {
 
 namespace {
 
-constexpr char kByteOrderMark[] = "\xef\xbb\xbf";
+constexpr std::string_view kByteOrderMark = "\xef\xbb\xbf";
 
 bool isBlank(char c) {
     return c == ' ' || c == '\t' || c == '\n' || c == '\r';

@@ -42,6 +42,16 @@ CsvTable::CsvTable(const QByteArray& bytes, QString source, const base::CsvLimit
 
 void CsvTable::require(const QString& column, const QString& expected) const {
     if (!has(column)) {
+        const QString& only = m_columns.front();
+        if (m_columns.size() == 1 && (only.contains(u';') || only.contains(u'\t'))) {
+            throw base::InputError(
+                {m_source,
+                 m_headerRow,
+                 {},
+                 QStringLiteral("commas between the columns (save the file as "
+                                "\"CSV, comma separated\")"),
+                 only.contains(u';') ? QStringLiteral("semicolons") : QStringLiteral("tabs")});
+        }
         QStringList names;
         for (const QString& one : m_columns) {
             names.push_back(one);

@@ -88,6 +88,16 @@ TEST_CASE("dropped files are imported and a bad one is told in one line") {
     CHECK(open.window->messages().text().contains(QStringLiteral("bad.csv")));
 }
 
+TEST_CASE("a message goes when the next step makes it stale and undo says what it undid") {
+    OpenWindow open;
+    open.window->openDemo();
+    CHECK_FALSE(open.window->messages().text().isEmpty());
+    open.document->addGround(thread::groundOfSrgb(QStringLiteral("Sand"), {0xd0, 0xc0, 0xa0}));
+    CHECK(open.window->messages().text().isEmpty());
+    QTest::keyClick(open.window.get(), Qt::Key_Z, Qt::ControlModifier);
+    CHECK(open.window->messages().text().startsWith(QStringLiteral("Undone: ")));
+}
+
 TEST_CASE("one of a thing reads as one") {
     CHECK(app::SubstitutePlace::tr("%n substitutes", nullptr, 1) == QStringLiteral("1 substitute"));
     CHECK(app::SubstitutePlace::tr("%n substitutes", nullptr, 20) ==

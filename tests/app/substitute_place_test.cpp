@@ -208,6 +208,63 @@ TEST_CASE("the question outlives the window") {
     CHECK(open.window->session().key().size() >= 9);
 }
 
+TEST_CASE("the switches outlive the window") {
+    OpenWindow open;
+    openDemo(open);
+    press(open, QStringLiteral("Nearest"));
+    press(open, QStringLiteral("2:1:1"));
+    auto* box = open.button<QCheckBox>(QStringLiteral("Only what I own"));
+    box->setFocus();
+    QTest::keyClick(box, Qt::Key_Space);
+    REQUIRE(open.answered());
+    const app::SubstituteState before = open.substitute().state();
+    open.open();
+    REQUIRE(open.answered());
+    CHECK(open.substitute().state() == before);
+    CHECK(open.window->place() == app::PlaceId::Substitute);
+}
+
+TEST_CASE("the list says where the stash ends and the others begin") {
+    OpenWindow open;
+    openDemo(open);
+    const auto* list = open.control<QListView>(QStringLiteral("Candidates, nearest first"));
+    REQUIRE(list != nullptr);
+    int sections = 0;
+    for (int row = 0; row < list->model()->rowCount(); ++row) {
+        const QString section = list->model()->index(row, 0).data(Qt::UserRole).toString();
+        if (!section.isEmpty()) {
+            const auto& one = open.substitute().answer().candidates[static_cast<std::size_t>(row)];
+            CHECK(one.isInStash() == (sections == 0));
+            ++sections;
+        }
+    }
+    CHECK(sections == 2);
+    press(open, QStringLiteral("Nearest"));
+    REQUIRE(open.answered());
+    CHECK(list->model()->index(0, 0).data(Qt::UserRole).toString().isEmpty());
+}
+
+TEST_CASE("a thread that the chart does not call for is not judged against it") {
+    OpenWindow open;
+    openDemo(open);
+    CHECK_FALSE(open.substitute().answer().state.question.key.empty());
+    type(open, QStringLiteral("LF-131"));
+    CHECK(open.substitute().answer().state.question.key.empty());
+}
+
+TEST_CASE("a small window keeps the candidates and folds the plot away") {
+    OpenWindow open;
+    openDemo(open);
+    const auto* list = open.control<QListView>(QStringLiteral("Candidates, nearest first"));
+    const auto* plot = open.control<QWidget>(QStringLiteral("Where the colours lie"));
+    REQUIRE(plot != nullptr);
+    CHECK(plot->isVisible());
+    open.window->resize(1000, 640);
+    QTest::qWait(20);
+    CHECK_FALSE(plot->isVisible());
+    CHECK(list->width() >= 560);
+}
+
 TEST_CASE("with thirty thousand threads typing still answers within a second") {
     OpenWindow open;
     std::mt19937 random(7);

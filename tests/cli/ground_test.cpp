@@ -114,5 +114,5 @@ TEST_CASE("the ground table counts its verdicts") {
     CHECK(answer.exitCode == 0);
     CHECK(answer.out.contains(QStringLiteral("14 count over 1, strands in the needle: 2\n")));
     CHECK(answer.out.contains(
-        QStringLiteral("\n4 vanish (ΔE00 under 8), 0 soft, 0 clear (from 16).\n")));
+        QStringLiteral("\nVanishing: 4 (ΔE00 under 8). Soft: 0. Clear: 0 (from 16).\n")));
 }

@@ -2,6 +2,8 @@
 
 #include "thread/shade_card.h"
 
+#include <QFile>
+#include <QFileInfo>
 #include <QJsonArray>
 #include <QSqlDatabase>
 #include <QSqlQuery>
@@ -180,4 +182,17 @@ TEST_CASE("check lists what is wrong and says so in the exit code") {
     CHECK(answer.json()[QStringLiteral("problems")].toArray().size() == 1);
     CHECK(answer.err ==
           box.path + QStringLiteral(": expected a sound workbox, found problems: 1\n"));
+}
+
+TEST_CASE("a check of an empty file neither fills it nor calls it sound") {
+    const Folder folder;
+    const QString path = folder.path("empty.sqlite");
+    {
+        QFile file(path);
+        REQUIRE(file.open(QIODevice::WriteOnly));
+    }
+    const Answer answer = ask(QStringLiteral("workbox check --workbox ") + path);
+    CHECK(answer.exitCode == 2);
+    CHECK(answer.err.contains(QStringLiteral("expected a workbox, found an empty file")));
+    CHECK(QFileInfo(path).size() == 0);
 }

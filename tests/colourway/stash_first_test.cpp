@@ -54,21 +54,29 @@ TEST_CASE("an owned thread farther than of use does not come first") {
         return ask(stashQuestion(10),
                    {cardOf("a", {owned("own", {L, 0, 0}), threadOf("shop", {51, 0, 0})})});
     };
-    // ΔE00 10 lies at L* 60.57: SL there is 1 + 0.015 * 5.285^2 / sqrt(20 + 5.285^2) = 1.0605.
-    CHECK(firstOf(60.4) == "a:own a:shop");
-    CHECK(firstOf(60.8) == "a:shop a:own");
+    // ΔE00 5 lies at L* 55.094: SL there is 1 + 0.015 * 2.547^2 / sqrt(20 + 2.547^2) = 1.0189.
+    CHECK(firstOf(55.08) == "a:own a:shop");
+    CHECK(firstOf(55.11) == "a:shop a:own");
 }
 
 TEST_CASE("a blend counts as owned when every thread in it is") {
     SubstituteQuestion question = stashQuestion(6);
     question.blends = true;
-    const auto cards = std::vector{
-        cardOf("a", {owned("o1", {44, 0, 0}), owned("o2", {56, 0, 0}), threadOf("s", {50, 0, 0})})};
+    const auto cards = std::vector{cardOf(
+        "a", {owned("o1", {46, 0, 0}), owned("o2", {54.5, 0, 0}), threadOf("s", {50, 0, 0})})};
     const auto found = findSubstitutes(question, *substitutePool(cards, {}));
     CHECK(listed({found.begin(), found.begin() + 4}) == "1*a:o1+1*a:o2 a:o1 a:o2 a:s");
     CHECK(found.size() == 6);
     CHECK(found[0].isInStash());
     CHECK_FALSE(found[4].isInStash());
+}
+
+TEST_CASE("another mix of the same two threads is another candidate") {
+    SubstituteQuestion question = stashQuestion(2); // room for one from the stash
+    question.blends = true;
+    question.strands = 4;
+    const auto cards = std::vector{cardOf("a", {owned("o1", {44, 0, 0}), owned("o2", {56, 0, 0})})};
+    CHECK(ask(question, cards) == "2*a:o1+2*a:o2 3*a:o1+1*a:o2");
 }
 
 TEST_CASE("the stash and the rest together hold no more blends than allowed") {

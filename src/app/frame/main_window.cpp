@@ -18,10 +18,13 @@
 #include <QStackedWidget>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace otherskein::app {
 
 namespace {
 
+const QString kPlaceSetting = QStringLiteral("place");
 const QString kToneSetting = QStringLiteral("tone");
 
 QStringList localFiles(const QMimeData& data) {
@@ -44,6 +47,7 @@ MainWindow::MainWindow(workbox::Document& document, QWidget* parent)
     setWindowTitle(tr("Otherskein"));
     setAcceptDrops(true);
     resize(1280, 800);
+    setMinimumSize(960, 620);
 
     m_pages->addWidget(m_threads);
     m_pages->addWidget(new WaitingPlace(
@@ -85,12 +89,21 @@ MainWindow::MainWindow(workbox::Document& document, QWidget* parent)
     connect(m_threads, &ThreadsPlace::refused, this, refuse);
     connect(m_substitute, &SubstitutePlace::told, this, tell);
     connect(m_substitute, &SubstitutePlace::refused, this, refuse);
+    // What a message says of the last step is stale once there is another.
+    connect(&document.undoStack(), &QUndoStack::indexChanged, m_messages, &QWidget::hide);
     connect(&m_session, &Session::substituteAsked, this, [this] { show(PlaceId::Substitute); });
+    const int last = document.store().setting(kPlaceSetting).toInt();
+    m_place = static_cast<PlaceId>(std::clamp(last, 0, kPlaces - 1));
     showPage();
 }
 
 void MainWindow::show(PlaceId place) {
+    if (place != m_place) {
+        m_messages->hide();
+    }
     m_place = place;
+    m_session.document().store().setSetting(kPlaceSetting,
+                                            QString::number(static_cast<int>(place)));
     showPage();
 }
 
@@ -135,6 +148,10 @@ void MainWindow::makeMenus() {
     QAction* redoAction = undo.createRedoAction(this, tr("&Redo"));
     redoAction->setShortcuts(QKeySequence::Redo);
     edit->addActions({undoAction, redoAction});
+    connect(undoAction, &QAction::triggered, this,
+            [this, &undo] { m_messages->tell(tr("Undone: %1").arg(undo.redoText())); });
+    connect(redoAction, &QAction::triggered, this,
+            [this, &undo] { m_messages->tell(tr("Done again: %1").arg(undo.undoText())); });
     edit->addSeparator();
     edit->addAction(tr("&Find"), QKeySequence::Find, this, [this] {
         if (m_place == PlaceId::Substitute) {

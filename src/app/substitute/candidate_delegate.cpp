@@ -11,7 +11,8 @@ namespace otherskein::app {
 
 namespace {
 
-constexpr int kChipWidth = 216;
+constexpr int kMostChipWidth = 216;
+constexpr int kSectionHeight = 28;
 constexpr int kGap = 16;
 constexpr int kFigureWidth = 104;
 constexpr int kTop = 11;
@@ -54,13 +55,31 @@ QColor shown(const colour::Lab& lab) {
     return toQColor(colour::srgbFromLab(lab));
 }
 
+/// Height of the heading over this row.
+int sectionHeight(const QModelIndex& index) {
+    return index.data(CandidateModel::SectionRole).toString().isEmpty() ? 0 : kSectionHeight;
+}
+
+void paintSection(QPainter& painter, const QRect& strip, const QString& text,
+                  Qt::LayoutDirection direction) {
+    painter.fillRect(strip, greys().chrome);
+    painter.setPen(greys().line);
+    painter.drawLine(strip.bottomLeft(), strip.bottomRight());
+    painter.setPen(greys().quiet);
+    painter.setFont(scaledFont(0.88, 600));
+    painter.drawText(strip.adjusted(14, 0, -14, 0),
+                     int(QStyle::visualAlignment(direction, Qt::AlignLeft) | Qt::AlignVCenter),
+                     text);
+}
+
 class RowPainter {
   public:
     RowPainter(QPainter& painter, const QRect& row, Qt::LayoutDirection direction)
-        : m_painter(painter), m_row(row), m_direction(direction) {}
+        : m_painter(painter), m_row(row), m_direction(direction),
+          m_chipWidth(std::min(kMostChipWidth, row.width() / 3)) {}
 
     void chip(const colourway::Candidate& one, const colour::Lab& wanted, const QColor& ground) {
-        const QRect area = placed(0, kChipWidth);
+        const QRect area = placed(0, m_chipWidth);
         paintAbutting(m_painter, area, shown(wanted), shown(one.lab), ground, 14);
         if (!one.isBlend()) {
             paintFinishMark(m_painter, area.adjusted(14, 14, -14, -14),
@@ -69,7 +88,7 @@ class RowPainter {
     }
 
     void text(const colourway::Candidate& one, const Lines& lines) {
-        const int left = kChipWidth + kGap;
+        const int left = m_chipWidth + kGap;
         const int width = m_row.width() - left - kFigureWidth - kGap;
         m_at = m_row.top() + kTop;
         const QFontMetrics codeSize(lines.code);
@@ -105,6 +124,7 @@ class RowPainter {
     QPainter& m_painter;
     QRect m_row;
     Qt::LayoutDirection m_direction;
+    int m_chipWidth;
     Qt::Alignment m_alignment = Qt::AlignLeft;
     int m_at = 0;
 
@@ -140,19 +160,25 @@ void CandidateDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opt
     const colourway::Candidate& one = model.candidate(index.row());
     const Greys& g = greys();
     painter->save();
+    QRect row = option.rect;
+    row.setTop(row.top() + sectionHeight(index));
+    if (row.top() > option.rect.top()) {
+        paintSection(*painter, QRect(option.rect.topLeft(), QPoint(row.right(), row.top() - 1)),
+                     index.data(CandidateModel::SectionRole).toString(), option.direction);
+    }
     const bool chosen = option.state.testFlag(QStyle::State_Selected);
-    painter->fillRect(option.rect, chosen ? g.chosen : g.surround);
+    painter->fillRect(row, chosen ? g.chosen : g.surround);
     painter->setPen(g.line);
-    painter->drawLine(option.rect.bottomLeft(), option.rect.bottomRight());
+    painter->drawLine(row.bottomLeft(), row.bottomRight());
 
     const Lines lines;
-    RowPainter row(*painter, option.rect.adjusted(0, 0, 0, -1), option.direction);
-    row.chip(one, model.answer().state.question.wanted.lab, m_ground);
-    row.text(one, lines);
-    row.figures(one, lines);
+    RowPainter drawn(*painter, row.adjusted(0, 0, 0, -1), option.direction);
+    drawn.chip(one, model.answer().state.question.wanted.lab, m_ground);
+    drawn.text(one, lines);
+    drawn.figures(one, lines);
     if (chosen && option.state.testFlag(QStyle::State_HasFocus)) {
         painter->setPen(QPen(g.text, 2));
-        painter->drawRect(option.rect.adjusted(1, 1, -1, -2));
+        painter->drawRect(row.adjusted(1, 1, -1, -2));
     }
     painter->restore();
 }
@@ -160,7 +186,7 @@ void CandidateDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opt
 QSize CandidateDelegate::sizeHint(const QStyleOptionViewItem& option,
                                   const QModelIndex& index) const {
     const int height = Lines().height(shownWarnings(modelOf(index).candidate(index.row())));
-    return {option.rect.width(), std::max(kLeastHeight, height)};
+    return {option.rect.width(), std::max(kLeastHeight, height) + sectionHeight(index)};
 }
 
 } // namespace otherskein::app

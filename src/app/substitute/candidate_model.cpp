@@ -2,6 +2,8 @@
 
 #include <QLocale>
 
+#include <algorithm>
+
 namespace otherskein::app {
 
 namespace {
@@ -38,6 +40,8 @@ QVariant CandidateModel::data(const QModelIndex& index, int role) const {
     }
     const colourway::Candidate& one = candidate(index.row());
     switch (role) {
+    case SectionRole:
+        return sectionAt(index.row());
     case Qt::DisplayRole:
         return codeText(one) + QStringLiteral("  ") + one.name();
     case Qt::ToolTipRole:
@@ -52,6 +56,19 @@ QVariant CandidateModel::data(const QModelIndex& index, int role) const {
     }
 }
 
+QString CandidateModel::sectionAt(int row) const {
+    const auto& found = m_answer.candidates;
+    const auto others = std::ranges::find_if_not(found, &colourway::Candidate::isInStash);
+    const int owned = static_cast<int>(others - found.begin());
+    if (m_answer.state.question.order != colourway::Order::StashFirst || owned == 0 ||
+        others == found.end()) {
+        return {};
+    }
+    return row == 0       ? tr("In my stash, nearest first")
+           : row == owned ? tr("The others, nearest first")
+                          : QString();
+}
+
 QString differenceText(double de00) {
     return QLocale().toString(de00, 'f', 1);
 }
@@ -61,7 +78,10 @@ QString stashText(const colourway::Candidate& candidate) {
     if (!candidate.isBlend()) {
         const thread::Thread& thread = candidate.portions.front().thread.thread;
         if (thread.stash <= 0) {
-            return CandidateModel::tr("To buy");
+            return thread.stock == thread::Stock::Out ? CandidateModel::tr("Out of stock")
+                   : thread.stock == thread::Stock::Discontinued
+                       ? CandidateModel::tr("Discontinued")
+                       : CandidateModel::tr("To buy");
         }
         return thread.stash == 1
                    ? CandidateModel::tr("In stash: 1 skein")

@@ -13,6 +13,9 @@ class CandidateModel : public QAbstractListModel {
   public:
     using QAbstractListModel::QAbstractListModel;
 
+    /// The heading over a row that begins a group; empty elsewhere.
+    static constexpr int SectionRole = Qt::UserRole;
+
     void setAnswer(const SubstituteAnswer& answer);
     [[nodiscard]] const SubstituteAnswer& answer() const { return m_answer; }
     [[nodiscard]] const colourway::Candidate& candidate(int row) const {
@@ -24,6 +27,8 @@ class CandidateModel : public QAbstractListModel {
 
   private:
     SubstituteAnswer m_answer;
+
+    [[nodiscard]] QString sectionAt(int row) const;
 };
 
 /// ΔE00 as it is shown: one decimal.

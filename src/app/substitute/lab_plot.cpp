@@ -152,8 +152,10 @@ class Plane {
             m_painter.setBrush(Qt::NoBrush);
             m_painter.drawEllipse(m_area.center(), radius * scale, radius * scale);
             m_painter.setPen(kInk);
-            m_painter.drawText(m_area.center() + QPointF(radius * scale + 2, -2),
-                               QLocale().toString(radius));
+            if (radius * scale + 22 < m_area.width() / 2) {
+                m_painter.drawText(m_area.center() + QPointF(radius * scale + 2, -2),
+                                   QLocale().toString(radius));
+            }
         }
         m_painter.setPen(QPen(kPlaneLine, 1));
         m_painter.drawLine(QPointF(m_area.center().x(), m_area.top()),
@@ -163,7 +165,7 @@ class Plane {
         m_painter.setPen(kInk);
         m_painter.drawText(m_area.adjusted(4, 3, -4, -3), Qt::AlignTop | Qt::AlignHCenter,
                            QStringLiteral("b* +"));
-        m_painter.drawText(QRectF(m_area.right() - 30, m_area.center().y() + 2, 28, 16),
+        m_painter.drawText(QRectF(m_area.right() - 34, m_area.center().y() + 3, 30, 16),
                            Qt::AlignRight, QStringLiteral("a* +"));
     }
 };

@@ -164,20 +164,10 @@ void QuestionPanel::buildGround() {
     m_ground = new QComboBox(this);
     m_ground->setAccessibleName(tr("Ground"));
     m_ground->setMinimumContentsLength(12);
+    m_ground->setMaxVisibleItems(16);
     m_ground->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    m_strands = new QSpinBox(this);
-    m_strands->setAccessibleName(tr("Strands in the needle"));
-    m_strands->setRange(1, kMostNeedleStrands);
-    m_strands->setSuffix(tr(" strands"));
-    auto* row = new QHBoxLayout;
-    row->setSpacing(6);
-    row->addWidget(m_ground, 1);
-    row->addWidget(m_strands);
-    column()->addLayout(row);
+    column()->addWidget(m_ground);
     connect(m_ground, &QComboBox::activated, this, &QuestionPanel::pickGround);
-    connect(m_strands, &QSpinBox::valueChanged, this, [this](int strands) {
-        askWith([&](SubstituteState& state) { state.question.strands = strands; });
-    });
 }
 
 void QuestionPanel::buildAmong() {
@@ -206,6 +196,16 @@ void QuestionPanel::buildAmong() {
         m_finish->addItem(name, static_cast<int>(finish));
     }
     addHeading(tr("Also"));
+    m_strands = new QSpinBox(this);
+    m_strands->setAccessibleName(tr("Strands in the needle"));
+    m_strands->setRange(1, kMostNeedleStrands);
+    auto* needle = new QHBoxLayout;
+    needle->addWidget(new QLabel(tr("Strands in the needle"), this), 1);
+    needle->addWidget(m_strands);
+    column()->addLayout(needle);
+    connect(m_strands, &QSpinBox::valueChanged, this, [this](int strands) {
+        askWith([&](SubstituteState& state) { state.question.strands = strands; });
+    });
     column()->addWidget(m_blends);
     column()->addWidget(m_calm);
     column()->addWidget(m_onlyStash);
@@ -257,7 +257,6 @@ void QuestionPanel::show(const SubstituteState& state) {
     const QSignalBlocker d(m_onlyStock);
     const QSignalBlocker e(m_calm);
     m_strands->setValue(state.question.strands);
-    m_strands->setSuffix(state.question.strands == 1 ? tr(" strand") : tr(" strands"));
     m_blends->setChecked(state.question.blends);
     m_blends->setEnabled(state.question.strands > 1);
     m_blends->setToolTip(

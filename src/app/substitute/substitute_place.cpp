@@ -9,6 +9,7 @@
 #include "app/substitute/candidate_model.h"
 #include "app/substitute/lab_plot.h"
 #include "app/substitute/question_panel.h"
+#include "app/substitute/remembered_state.h"
 #include "base/input_error.h"
 
 #include <QClipboard>
@@ -23,11 +24,14 @@
 #include <QScrollBar>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <cmath>
 
 namespace otherskein::app {
 
 namespace {
+
+const QString kStateSetting = QStringLiteral("substitute");
 
 QString signedNumber(double value) {
     const QString digits = QLocale().toString(std::abs(value), 'f', 1);
@@ -67,13 +71,22 @@ SubstitutePlace::SubstitutePlace(Session& session, QWidget* parent)
     across->setSpacing(0);
     across->addWidget(scroll);
     across->addWidget(buildMiddle(), 1);
-    across->addWidget(buildPlotPanel());
+    m_plotPanel = buildPlotPanel();
+    across->addWidget(m_plotPanel);
     setFocusProxy(m_list);
     connectAll();
+    m_state = rememberedState(session.document().store().setting(kStateSetting), m_state);
     takeFromSession();
 }
 
 SubstitutePlace::~SubstitutePlace() = default;
+
+void SubstitutePlace::resizeEvent(QResizeEvent* event) {
+    // In a small window the candidates need the room more than the plot does.
+    constexpr int kRoomForPlot = 960;
+    m_plotPanel->setVisible(width() >= kRoomForPlot);
+    QWidget::resizeEvent(event);
+}
 
 QWidget* SubstitutePlace::buildHeader() {
     auto* header = new Panel(PanelEdge::Below, this);
@@ -194,6 +207,7 @@ void SubstitutePlace::ask(const SubstituteState& state) {
         m_session.setWanted(state.question.wanted); // comes back here by way of wantedChanged
         return;
     }
+    m_session.document().store().setSetting(kStateSetting, rememberedText(state));
     m_question->show(state);
     m_order->setCurrent(state.question.order == colourway::Order::StashFirst ? 0 : 1);
     m_weights->setCurrent(state.question.weights == colour::kTextileWeights ? 1 : 0);
@@ -201,7 +215,14 @@ void SubstitutePlace::ask(const SubstituteState& state) {
         showAnswer({state, {}, 0, 0});
         return;
     }
-    m_worker->ask(state, m_session.cards());
+    SubstituteState judged = state;
+    const colourway::Wanted& wanted = state.question.wanted;
+    // A thread that the chart does not call for cannot spoil the chart.
+    if (wanted.thread && std::ranges::find(state.question.key, wanted.code, &chart::KeyRow::code) ==
+                             state.question.key.end()) {
+        judged.question.key.clear();
+    }
+    m_worker->ask(judged, m_session.cards());
 }
 
 void SubstitutePlace::showAnswer(const SubstituteAnswer& answer) {

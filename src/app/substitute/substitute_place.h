@@ -41,6 +41,9 @@ class SubstitutePlace : public QWidget {
     void told(const QString& text);
     void refused(const QString& line);
 
+  protected:
+    void resizeEvent(QResizeEvent* event) override;
+
   private:
     Session& m_session;
     SubstituteState m_state;
@@ -49,6 +52,7 @@ class SubstitutePlace : public QWidget {
     CandidateDelegate* m_delegate;
     QuestionPanel* m_question;
     QListView* m_list = nullptr;
+    QWidget* m_plotPanel = nullptr;
     LabPlot* m_plot = nullptr;
     QLabel* m_title = nullptr;
     QLabel* m_subtitle = nullptr;

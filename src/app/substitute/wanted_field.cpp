@@ -15,6 +15,7 @@ namespace otherskein::app {
 namespace {
 
 constexpr std::size_t kMostOffers = 12;
+constexpr int kPopupWidth = 380; // a code, a name and a card
 
 QString labelOf(const colourway::Wanted& wanted) {
     return wanted.code.isEmpty() ? wanted.name : wanted.code + QStringLiteral("  ") + wanted.name;
@@ -38,6 +39,7 @@ WantedField::WantedField(Session& session, QWidget* parent)
     m_completer->setCompletionMode(QCompleter::UnfilteredPopupCompletion);
     m_completer->setMaxVisibleItems(int(kMostOffers));
     m_completer->setWidget(this);
+    m_completer->popup()->setMinimumWidth(kPopupWidth);
     connect(this, &QLineEdit::textEdited, this, &WantedField::look);
     connect(this, &QLineEdit::returnPressed, this, &WantedField::settle);
     connect(m_completer, qOverload<const QModelIndex&>(&QCompleter::activated), this,

@@ -49,6 +49,13 @@ ThreadsPlace::ThreadsPlace(Session& session, QWidget* parent) : QWidget(parent) 
 
 ThreadsPlace::~ThreadsPlace() = default;
 
+void ThreadsPlace::resizeEvent(QResizeEvent* event) {
+    // In a small window the wall needs the room; the table edits as well as the panel does.
+    constexpr int kRoomForPanel = 900;
+    m_private->thread->setVisible(width() >= kRoomForPanel);
+    QWidget::resizeEvent(event);
+}
+
 void ThreadsPlace::connectParts() {
     const Private& d = *m_private;
     connect(d.model, &ThreadModel::refused, this, &ThreadsPlace::refused);

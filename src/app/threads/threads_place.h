@@ -36,6 +36,9 @@ class ThreadsPlace : public QWidget {
     void told(const QString& text);
     void refused(const QString& line);
 
+  protected:
+    void resizeEvent(QResizeEvent* event) override;
+
   private:
     struct Private;
     std::unique_ptr<Private> m_private;

@@ -52,7 +52,7 @@ QString summary(const std::vector<JudgedThread>& threads) {
         return std::ranges::count(threads, verdict,
                                   [](const JudgedThread& one) { return one.on.verdict; });
     };
-    return Texts::tr("%1 vanish (ΔE00 under %2), %3 soft, %4 clear (from %5).")
+    return Texts::tr("Vanishing: %1 (ΔE00 under %2). Soft: %3. Clear: %4 (from %5).")
         .arg(number(Verdict::Vanishes))
         .arg(colourway::kVanishesBelow)
         .arg(number(Verdict::Soft))

@@ -1,0 +1,69 @@
+#include "app/substitute/remembered_state.h"
+
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
+
+#include <algorithm>
+
+namespace otherskein::app {
+
+namespace {
+
+const QString kStrands = QStringLiteral("strands");
+const QString kNearest = QStringLiteral("nearest");
+const QString kTextile = QStringLiteral("textile_weights");
+const QString kBlends = QStringLiteral("blends");
+const QString kCalm = QStringLiteral("calm_blends");
+const QString kStash = QStringLiteral("only_stash");
+const QString kStock = QStringLiteral("only_in_stock");
+const QString kFibre = QStringLiteral("fibre");
+const QString kFinish = QStringLiteral("finish");
+const QString kLeftOut = QStringLiteral("cards_left_out");
+
+} // namespace
+
+QString rememberedText(const SubstituteState& state) {
+    QJsonObject object{{kStrands, state.question.strands},
+                       {kNearest, state.question.order == colourway::Order::Nearest},
+                       {kTextile, state.question.weights == colour::kTextileWeights},
+                       {kBlends, state.question.blends},
+                       {kCalm, state.question.calmBlends},
+                       {kStash, state.filter.onlyStash},
+                       {kStock, state.filter.onlyInStock},
+                       {kFibre, state.filter.fibre},
+                       {kLeftOut, QJsonArray::fromStringList(state.cardsLeftOut)}};
+    if (state.filter.finish) {
+        object.insert(kFinish, thread::wordOf(*state.filter.finish));
+    }
+    return QString::fromUtf8(QJsonDocument(object).toJson(QJsonDocument::Compact));
+}
+
+SubstituteState rememberedState(const QString& text, const SubstituteState& otherwise) {
+    SubstituteState state = otherwise;
+    const QJsonObject object = QJsonDocument::fromJson(text.toUtf8()).object();
+    if (object.isEmpty()) {
+        return state;
+    }
+    constexpr int kMostStrands = 6;
+    state.question.strands =
+        std::clamp(object.value(kStrands).toInt(state.question.strands), 1, kMostStrands);
+    state.question.order =
+        object.value(kNearest).toBool() ? colourway::Order::Nearest : colourway::Order::StashFirst;
+    state.question.weights =
+        object.value(kTextile).toBool() ? colour::kTextileWeights : colour::kReferenceWeights;
+    state.question.blends = object.value(kBlends).toBool(state.question.blends);
+    state.question.calmBlends = object.value(kCalm).toBool(state.question.calmBlends);
+    state.filter.onlyStash = object.value(kStash).toBool();
+    state.filter.onlyInStock = object.value(kStock).toBool();
+    state.filter.fibre = object.value(kFibre).toString();
+    if (object.contains(kFinish)) {
+        state.filter.finish = thread::finishOf(object.value(kFinish).toString());
+    }
+    for (const QJsonValue& card : object.value(kLeftOut).toArray()) {
+        state.cardsLeftOut.push_back(card.toString());
+    }
+    return state;
+}
+
+} // namespace otherskein::app
