@@ -157,7 +157,7 @@ void warnOfReading(const Candidate& candidate, const Wanted& wanted,
     if (spread > 0 && candidate.de00 <= spread) {
         warnings.push_back(
             {WarningKind::WithinSpread,
-             Texts::tr("Within the reading spread (ΔE %1): as good as equal, compare skeins")
+             Texts::tr("Within the reading spread (ΔE %1): compare the skeins")
                  .arg(spread, 0, 'f', 1)});
     }
 }

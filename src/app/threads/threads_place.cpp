@@ -51,7 +51,7 @@ ThreadsPlace::~ThreadsPlace() = default;
 
 void ThreadsPlace::resizeEvent(QResizeEvent* event) {
     // In a small window the wall needs the room; the table edits as well as the panel does.
-    constexpr int kRoomForPanel = 900;
+    constexpr int kRoomForPanel = 960;
     m_private->thread->setVisible(width() >= kRoomForPanel);
     QWidget::resizeEvent(event);
 }
