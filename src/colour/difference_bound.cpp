@@ -11,7 +11,10 @@ namespace otherskein::colour {
 namespace {
 
 constexpr double kMostSL = 1.75;
-constexpr double kMostT = 1.0 + 0.17 + 0.24 + 0.32 + 0.20;
+// Bounds of the hue factor T: its values at every 0.002° lie in 0.36205..1.57248, and it changes by
+// at most 0.17 + 0.48 + 0.96 + 0.80 = 2.41 a radian, so by less than 1e-4 between two of them.
+constexpr double kLeastT = 0.3619;
+constexpr double kMostT = 1.5726;
 constexpr double kPow25To7 = 6103515625.0;
 constexpr double kCos275 = 0.087155742747658;
 constexpr double kSin275 = -0.996194698091746;
@@ -75,16 +78,13 @@ Range difference(const Range& x, const Range& y) {
     return {x.least - y.most, x.most - y.least};
 }
 
-/// The least of c² + h² - r·c·h over all |c| >= leastC and |h| >= leastH, for 0 <= r < 2.
-double leastForm(double leastC, double leastH, double r) {
-    const double whole = 1 - r * r / 4;
-    if (leastH < r * leastC / 2) {
-        return leastC * leastC * whole;
+/// The least of c² + h² - r·c·h over all |c| >= leastC and |h| in `h`, for 0 <= r < 2.
+double leastForm(double leastC, const Range& h, double r) {
+    if (leastC < r * h.least / 2) {
+        return h.least * h.least * (1 - r * r / 4); // the best c lies above leastC
     }
-    if (leastC < r * leastH / 2) {
-        return leastH * leastH * whole;
-    }
-    return leastC * leastC + leastH * leastH - r * leastC * leastH;
+    const double best = std::clamp(r * leastC / 2, h.least, std::max(h.least, h.most));
+    return leastC * leastC + best * best - r * leastC * best;
 }
 
 double radians(double degrees) {
@@ -227,7 +227,8 @@ bool DifferenceBound::mayBeWithin(const Lab& other, double limit) const {
     const double T = bisectorIsSure ? hueFactor(cosH, sinH) + kSlack : kMostT;
     const double h = std::sqrt(dH2) / (m_weights.kH * (1 + 0.015 * meanC * T));
     if (!bisectorIsSure) {
-        return leastForm(std::abs(c), h, 2 * saturation(meanC) * m_mostTurn) <= left2 + kSlack;
+        const Range larger{h, std::numeric_limits<double>::infinity()};
+        return leastForm(std::abs(c), larger, 2 * saturation(meanC) * m_mostTurn) <= left2 + kSlack;
     }
     // RT <= 0, so the mixed term can only help where chroma and hue differ in the same direction.
     const double r =
@@ -278,9 +279,22 @@ double DifferenceBound::leastIn(const LabBox& box) const {
     const double r = opposed ? 0 : 2 * saturation(M) * turn;
     const double da = stretch.least * outside(a, m_wanted.a);
     const double db = outside(b, m_wanted.b);
+    // ΔH'² is what is left of the squared distance in the plane without ΔC'².
+    const double farA =
+        stretch.most * std::max(std::abs(a.least - m_wanted.a), std::abs(a.most - m_wanted.a));
+    const double farB = std::max(std::abs(b.least - m_wanted.b), std::abs(b.most - m_wanted.b));
+    const double leastDC = outside(dC, 0);
+    const double leastSH = m_weights.kH * (1 + 0.015 * kLeastT * (C1.least + C2.least) / 2);
+    // The difference of squares can lose its digits; the slack is far above that rounding.
+    constexpr double kLostDigits = 1e-12;
+    const double farthest2 = farA * farA + farB * farB;
+    const double mostDH2 = std::max(0.0, farthest2 - leastDC * leastDC) +
+                           kLostDigits * (farthest2 + C1.most * C1.most + C2.most * C2.most);
+    const double mostH = std::sqrt(mostDH2) / leastSH + kSlack;
     const double S = std::max(SC, SH);
     const double byDistance = (1 - r / 2) * (da * da + db * db) / (S * S);
-    return std::sqrt(std::max(0.0, l * l + std::max(byDistance, leastForm(c, h, r)) - kSlack));
+    return std::sqrt(
+        std::max(0.0, l * l + std::max(byDistance, leastForm(c, {h, mostH}, r)) - kSlack));
 }
 
 } // namespace otherskein::colour

@@ -38,10 +38,11 @@ class DifferenceBound {
     /// 0.015·2500/√2520 = 1.74702). Plane: for any h, c² + h² + RT·c·h >= c²(1 - RT²/4) >= c²/4, so
     /// |ΔC'| <= 2·limit·kC·SC with SC = 1 + 0.045·C'm, and C'm <= C1' + |ΔC'|/2. Solved for |ΔC'|
     /// (k = limit·kC, 0.045·k < 1): C'm <= C1' + k(1 + 0.045·C1')/(1 - 0.045·k) =: M. Also c² + h²
-    /// + RT·c·h >= (1 - |RT|/2)(c² + h²), SC <= 1 + 0.045·M, SH <= 1 + 0.015·1.93·M (the hue factor
-    /// T <= 1.93, the sum of its amplitudes) and |RT| <= turn·RC(M), so the distance in the a'b
-    /// plane is at most limit·S/√(1 - |RT|/2), S the larger of kC·SC and kH·SH. Last, a' = (1 + G)a
-    /// with one G >= 0 for both colours of a pair, so |Δa| <= |Δa'|; b is not stretched; and C1'
+    /// + RT·c·h >= (1 - |RT|/2)(c² + h²), SC <= 1 + 0.045·M, SH <= 1 + 0.015·1.5726·M (the hue
+    /// factor T <= 1.5726, bounded in the .cpp) and |RT| <= turn·RC(M), so the distance in
+    /// the a'b plane is at most limit·S/√(1 - |RT|/2), S the larger of kC·SC and kH·SH. Last, a' =
+    /// (1 + G)a with one G >= 0 for both colours of a pair, so |Δa| <= |Δa'|; b is not stretched;
+    /// and C1'
     /// <= 1.5·C1 since G <= 0.5.
     [[nodiscard]] Reach reach(double limit) const;
 
@@ -60,13 +61,14 @@ class DifferenceBound {
     /// the a'b plane, and the form is at least (1 - r/2)(distance/S)², S and r as in `reach` at the
     /// largest mean chroma. It is also at least its least value over the c and h that the box
     /// allows: |h| from ΔH' = 2√(C1'C2')·sin(Δh/2)
-    /// >= √(C1'C2')·sin Δh = |cross product|/√(C1'C2'), the cross product bounded over the box.
-    /// r takes the least turn of a half-plane that holds the wanted colour and the whole box. Where
-    /// c and h have opposite signs over the whole box, RT·c·h >= 0 and r = 0. The sign of h is that
-    /// of the cross product, except for hues within 1e-9° of opposite, where it follows the hue
-    /// angles (the rule in difference.h): there |cross| < 1.8e-11·C1'C2' and the dot product is
-    /// negative, so the sign is trusted only beyond 1e-10·C1'C2', or where the dot product is
-    /// positive over the whole box.
+    /// >= √(C1'C2')·sin Δh = |cross product|/√(C1'C2'), the cross product bounded over the box;
+    /// and |h| <= √(distance² - ΔC'²)/SH at the farthest distance, the least ΔC' and the least SH
+    /// (T >= 0.3619). r takes the least turn of a half-plane that holds the wanted colour and the
+    /// whole box. Where c and h have opposite signs over the whole box, RT·c·h >= 0 and r = 0. The
+    /// sign of h is that of the cross product, except for hues within 1e-9° of opposite, where it
+    /// follows the hue angles (the rule in difference.h): there |cross| < 1.8e-11·C1'C2' and the
+    /// dot product is negative, so the sign is trusted only beyond 1e-10·C1'C2', or where the dot
+    /// product is positive over the whole box.
     [[nodiscard]] double leastIn(const LabBox& box) const;
 
     /// False proves ΔE00(wanted, other) > limit. Several times faster than the clear evaluator
@@ -77,7 +79,7 @@ class DifferenceBound {
     /// cosine and sine are those of the sum of the two unit vectors, and T is a polynomial of them.
     /// RT is bounded by a table of sin(2Δθ) over the cosine of the angle off 275°, each entry taken
     /// at the near end of its step, and by 0 where c·h < 0, since RT <= 0. Nearly opposite hues (a
-    /// short sum) fall back to T <= 1.93, which bounds |h| below, and the least of the form over
+    /// short sum) fall back to T <= 1.5726, which bounds |h| below, and the least of the form over
     /// all larger |h|.
     [[nodiscard]] bool mayBeWithin(const Lab& other, double limit) const;
 
