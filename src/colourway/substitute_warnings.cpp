@@ -155,10 +155,9 @@ void warnOfReading(const Candidate& candidate, const Wanted& wanted,
     }
     const double spread = std::sqrt(variance);
     if (spread > 0 && candidate.de00 <= spread) {
-        warnings.push_back(
-            {WarningKind::WithinSpread,
-             Texts::tr("Within the reading spread (ΔE %1): compare the skeins")
-                 .arg(spread, 0, 'f', 1)});
+        warnings.push_back({WarningKind::WithinSpread,
+                            Texts::tr("Within the reading spread (ΔE %1): compare the skeins")
+                                .arg(spread, 0, 'f', 1)});
     }
 }
 

@@ -6,7 +6,8 @@
 #include <QPalette>
 #include <QStyleFactory>
 
-/// Resources of a static library are linked only when they are asked for, and outside any namespace.
+/// Resources of a static library are linked only when they are asked for, and outside any
+/// namespace.
 static void takeInResources() {
     Q_INIT_RESOURCE(app);
 }
