@@ -11,7 +11,6 @@ namespace otherskein::chart {
 
 namespace {
 
-constexpr qint64 kMostKeyBytes = 4LL * 1024 * 1024;
 constexpr int kMostStitches = 4'000'000; // a chart of 2,000 × 2,000
 
 } // namespace

@@ -29,6 +29,8 @@ struct KeyRow {
 
 using Key = std::vector<KeyRow>;
 
+inline constexpr qint64 kMostKeyBytes = 4LL * 1024 * 1024;
+
 /// Reads a key: CSV with the header `srgb,symbol,card,code,name,strands,stitches`; srgb and code
 /// are required, no two rows have the same srgb. Errors: InputError with row and column.
 [[nodiscard]] Key parseKey(const QByteArray& bytes, const QString& source);

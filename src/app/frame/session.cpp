@@ -14,7 +14,6 @@ const QString kKeySetting = QStringLiteral("key");
 const QString kKeyNameSetting = QStringLiteral("key_name");
 const QString kWantedCardSetting = QStringLiteral("wanted_card");
 const QString kWantedCodeSetting = QStringLiteral("wanted_code");
-constexpr qint64 kMostKeyBytes = 4LL * 1024 * 1024;
 
 QByteArray demoFile(const QString& name) {
     return base::readWholeFile(QStringLiteral(":/demo/") + name, thread::limits::kMostCardBytes);
@@ -67,7 +66,7 @@ void Session::chooseGround(workbox::GroundId id) {
 }
 
 void Session::openKey(const QString& path) {
-    takeKey(base::readWholeFile(path, kMostKeyBytes), path);
+    takeKey(base::readWholeFile(path, chart::kMostKeyBytes), path);
 }
 
 void Session::takeKey(const QByteArray& bytes, const QString& name) {

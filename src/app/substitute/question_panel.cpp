@@ -6,6 +6,7 @@
 #include "app/substitute/wanted_field.h"
 #include "base/input_error.h"
 #include "colour/conversion.h"
+#include "colourway/wanted_search.h"
 
 #include <QCheckBox>
 #include <QColorDialog>
@@ -126,10 +127,8 @@ void QuestionPanel::buildWanted() {
         const QColor before = toQColor(colour::srgbFromLab(m_state.question.wanted.lab));
         const QColor chosen = QColorDialog::getColor(before, this, tr("The wanted colour"));
         if (chosen.isValid()) {
-            const colour::Srgb8 srgb = toSrgb8(chosen);
             askWith([&](SubstituteState& state) {
-                state.question.wanted = {
-                    {}, {}, colour::toHex(srgb), colour::labFromSrgb(srgb), {}};
+                state.question.wanted = colourway::wantedColour(toSrgb8(chosen));
             });
         }
     });
@@ -363,9 +362,8 @@ void QuestionPanel::pickGround(int index) {
         const QColor chosen = QColorDialog::getColor(toQColor(m_session.ground().shown), this,
                                                      tr("The ground's colour"));
         if (chosen.isValid()) {
-            thread::Ground ground = m_session.ground();
-            ground = thread::groundOfSrgb(tr("Ground %1").arg(colour::toHex(toSrgb8(chosen))),
-                                          toSrgb8(chosen));
+            const thread::Ground ground = thread::groundOfSrgb(
+                tr("Ground %1").arg(colour::toHex(toSrgb8(chosen))), toSrgb8(chosen));
             m_session.chooseGround(m_session.document().addGround(ground));
         }
     } catch (const base::InputError& error) {

@@ -207,7 +207,11 @@ void SubstitutePlace::ask(const SubstituteState& state) {
         m_session.setWanted(state.question.wanted); // comes back here by way of wantedChanged
         return;
     }
-    m_session.document().store().setSetting(kStateSetting, rememberedText(state));
+    // Each setting is synced to disk, so typing a code must not write the switches again.
+    if (const QString switches = rememberedText(state); switches != m_remembered) {
+        m_session.document().store().setSetting(kStateSetting, switches);
+        m_remembered = switches;
+    }
     m_question->show(state);
     m_order->setCurrent(state.question.order == colourway::Order::StashFirst ? 0 : 1);
     m_weights->setCurrent(state.question.weights == colour::kTextileWeights ? 1 : 0);

@@ -47,6 +47,7 @@ class SubstitutePlace : public QWidget {
   private:
     Session& m_session;
     SubstituteState m_state;
+    QString m_remembered; ///< the switches as the workbox has them
     AnswerWorker* m_worker;
     CandidateModel* m_model;
     CandidateDelegate* m_delegate;
