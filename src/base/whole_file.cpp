@@ -6,6 +6,8 @@
 #include <QFileInfo>
 #include <QSaveFile>
 
+#include <memory>
+
 namespace otherskein::base {
 
 QByteArray readWholeFile(const QString& path, qint64 mostBytes) {
@@ -42,16 +44,34 @@ QByteArray readWholeFile(const QString& path, qint64 mostBytes) {
 }
 
 void writeWholeFile(const QString& path, const QByteArray& bytes, Existing existing) {
-    if (existing == Existing::Refuse && QFileInfo::exists(path)) {
-        throw InputError({path,
-                          {},
-                          {},
-                          QStringLiteral("no file there yet (or --force)"),
-                          QStringLiteral("one that exists")});
+    writeWholeFiles({{path, bytes}}, existing);
+}
+
+void writeWholeFiles(const std::vector<NewFile>& files, Existing existing) {
+    for (const NewFile& file : files) {
+        if (existing == Existing::Refuse && QFileInfo::exists(file.path)) {
+            throw InputError({file.path,
+                              {},
+                              {},
+                              QStringLiteral("no file there yet (or --force)"),
+                              QStringLiteral("one that exists")});
+        }
     }
-    QSaveFile file(path); // syncs and renames in commit()
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit()) {
-        throw InputError({path, {}, {}, QStringLiteral("a place to write"), file.errorString()});
+    const auto check = [](bool done, const QSaveFile& file) {
+        if (!done) {
+            throw InputError(
+                {file.fileName(), {}, {}, QStringLiteral("a place to write"), file.errorString()});
+        }
+    };
+    std::vector<std::unique_ptr<QSaveFile>> saves;
+    for (const NewFile& file : files) {
+        QSaveFile& save = *saves.emplace_back(std::make_unique<QSaveFile>(file.path));
+        check(save.open(QIODevice::WriteOnly) && save.write(file.bytes) == file.bytes.size() &&
+                  save.flush(),
+              save);
+    }
+    for (const auto& save : saves) {
+        check(save->commit(), *save); // syncs and renames
     }
 }
 

@@ -1,6 +1,7 @@
 #include "chart/key.h"
 
 #include "base/whole_file.h"
+#include "chart/grid.h"
 #include "colour/conversion.h"
 #include "thread/csv_table.h"
 #include "thread/thread.h"
@@ -11,7 +12,7 @@ namespace otherskein::chart {
 
 namespace {
 
-constexpr int kMostStitches = 4'000'000; // a chart of 2,000 × 2,000
+constexpr int kMostStitches = kMostColumns * kMostRows;
 
 } // namespace
 
@@ -24,6 +25,13 @@ Key parseKey(const QByteArray& bytes, const QString& source) {
     const thread::CsvTable table(bytes, source);
     table.require(srgb, QStringLiteral("a column named srgb"));
     table.require(code, QStringLiteral("a column named code"));
+    if (table.rows().size() > kMostKeyRows) {
+        throw base::InputError({source,
+                                table.rows()[kMostKeyRows].row,
+                                {},
+                                QStringLiteral("at most %1 rows, one a thread").arg(kMostKeyRows),
+                                QStringLiteral("%1").arg(table.rows().size())});
+    }
 
     Key key;
     QHash<QString, int> rowOfPixel;
@@ -63,6 +71,18 @@ Key parseKey(const QByteArray& bytes, const QString& source) {
 
 Key readKey(const QString& path) {
     return parseKey(base::readWholeFile(path, kMostKeyBytes), path);
+}
+
+QByteArray keyCsv(const Key& key) {
+    QByteArray csv =
+        base::csvLine({QStringLiteral("srgb"), QStringLiteral("symbol"), QStringLiteral("card"),
+                       QStringLiteral("code"), QStringLiteral("name"), QStringLiteral("strands"),
+                       QStringLiteral("stitches")});
+    for (const KeyRow& row : key) {
+        csv += base::csvLine({colour::toHex(row.pixel), row.symbol, row.card, row.code, row.name,
+                              QString::number(row.strands), QString::number(row.stitches)});
+    }
+    return csv;
 }
 
 } // namespace otherskein::chart

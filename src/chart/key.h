@@ -1,7 +1,7 @@
 #pragma once
 
-// The chart folder: what is stitched: a chart's key now, the chart itself, its motifs and its
-// picture as they come. Knows threads, not how a thread is chosen.
+// The chart folder: what is stitched: a chart, its key and their files; its motifs and what touches
+// what. Knows threads, not how a thread is chosen, and not how a chart is drawn.
 
 #include "colour/lab.h"
 #include "colour/srgb.h"
@@ -32,8 +32,14 @@ using Key = std::vector<KeyRow>;
 inline constexpr qint64 kMostKeyBytes = 4LL * 1024 * 1024;
 
 /// Reads a key: CSV with the header `srgb,symbol,card,code,name,strands,stitches`; srgb and code
-/// are required, no two rows have the same srgb. Errors: InputError with row and column.
+/// are required, no two rows have the same srgb, at most kMostKeyRows of them. Blanks around card
+/// and code are dropped. `stitches` is as the file says; a chart counts anew. Errors: InputError
+/// with row and column.
 [[nodiscard]] Key parseKey(const QByteArray& bytes, const QString& source);
 [[nodiscard]] Key readKey(const QString& path);
+
+/// The key as CSV with the same header; `parseKey` reads back an equal key, if it has a row and
+/// blanks around neither card nor code, apart from `lab`, which the file does not hold.
+[[nodiscard]] QByteArray keyCsv(const Key& key);
 
 } // namespace otherskein::chart

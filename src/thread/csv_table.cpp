@@ -6,7 +6,8 @@
 
 namespace otherskein::thread {
 
-CsvTable::CsvTable(const QByteArray& bytes, QString source, const base::CsvLimits& limits)
+CsvTable::CsvTable(const QByteArray& bytes, QString source, const base::CsvLimits& limits,
+                   Rowless rowless)
     : m_source(std::move(source)), m_rows(base::readCsv(bytes, m_source, limits)) {
     if (m_rows.empty()) {
         throw base::InputError(
@@ -31,7 +32,7 @@ CsvTable::CsvTable(const QByteArray& bytes, QString source, const base::CsvLimit
         m_columns.push_back(column);
     }
     m_rows.erase(m_rows.begin());
-    if (m_rows.empty()) {
+    if (m_rows.empty() && rowless == Rowless::Refused) {
         throw base::InputError({m_source,
                                 m_headerRow + 1,
                                 {},

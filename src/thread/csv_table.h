@@ -13,8 +13,11 @@ namespace otherskein::thread {
 /// A CSV file whose first record names the columns.
 class CsvTable {
   public:
-    /// Errors: InputError: no header, a header without rows, a doubled or unnamed column.
-    CsvTable(const QByteArray& bytes, QString source, const base::CsvLimits& limits = {});
+    enum class Rowless { Refused, Allowed };
+    /// Errors: InputError: no header, a header without rows unless `rowless` allows it, a doubled
+    /// or unnamed column.
+    CsvTable(const QByteArray& bytes, QString source, const base::CsvLimits& limits = {},
+             Rowless rowless = Rowless::Refused);
 
     [[nodiscard]] const std::vector<QString>& columns() const { return m_columns; }
     [[nodiscard]] bool has(const QString& column) const { return m_indexOf.contains(column); }

@@ -1,5 +1,6 @@
 #include "chart/key.h"
 
+#include "chart/random_charts.h"
 #include "colour/conversion.h"
 #include "fixtures/fixture_folder.h"
 
@@ -66,4 +67,38 @@ TEST_CASE("a key file past the size limit is refused") {
     file.close();
     CHECK(fixtures::refusal(path, [&] { (void)readKey(path); }) ==
           ": expected a file of at most 4194304 bytes, found 4194305 bytes");
+}
+
+TEST_CASE("a key reads back as it was written") {
+    unsigned seed = 60;
+    for (const samples::ChartShape& shape : samples::chartShapes()) {
+        const Key key = samples::randomChart(shape, seed++).key;
+        CAPTURE(key.size(), seed);
+        CHECK((parseKey(keyCsv(key), QStringLiteral("key.csv")) == key));
+    }
+}
+
+TEST_CASE("a key is written with all its columns, and so that no table runs a symbol") {
+    KeyRow row;
+    row.pixel = {48, 56, 64};
+    row.symbol = QStringLiteral("=1");
+    row.card = QStringLiteral("quay");
+    row.code = QStringLiteral("Q-1");
+    row.name = QStringLiteral("Slate, \"dark\"");
+    row.strands = 3;
+    row.stitches = 12;
+    CHECK(keyCsv({row}).toStdString() == "srgb,symbol,card,code,name,strands,stitches\r\n"
+                                         "#303840,'=1,quay,Q-1,\"Slate, \"\"dark\"\"\",3,12\r\n");
+}
+
+TEST_CASE("a key of more than 300 rows is refused at the first that is too many") {
+    QByteArray csv = "srgb,code\n";
+    for (int i = 0; i < 300; ++i) {
+        csv += QStringLiteral("#%1,Q\n").arg(i, 6, 16, QLatin1Char('0')).toUtf8();
+    }
+    const QString source = QStringLiteral("key.csv");
+    CHECK(parseKey(csv, source).size() == 300);
+    csv += "#ffffff,Q\n";
+    CHECK(fixtures::refusal(source, [&] { (void)parseKey(csv, source); }) ==
+          ":302: expected at most 300 rows, one a thread, found 301");
 }
