@@ -4,6 +4,7 @@
 #include "colour/difference_words.h"
 #include "colour/grey_scale.h"
 #include "colour/mixing.h"
+#include "colourway/detail/in_chart.h"
 #include "colourway/substitute_warnings.h"
 #include "thread/nearest.h"
 
@@ -29,16 +30,6 @@ QString joined(const Candidate& candidate, Part part) {
         }
     }
     return parts.join(QStringLiteral(" + "));
-}
-
-bool passes(const thread::Thread& thread, const PoolFilter& filter) {
-    const bool gone =
-        thread.stock == thread::Stock::Out || thread.stock == thread::Stock::Discontinued;
-    return !(filter.onlyStash && thread.stash <= 0) &&
-           !(filter.onlyInStock && gone && thread.stash <= 0) &&
-           (filter.fibre.isEmpty() ||
-            filter.fibre.compare(thread.fibre, Qt::CaseInsensitive) == 0) &&
-           (!filter.finish || *filter.finish == thread.finish);
 }
 
 void judge(Candidate& candidate, const SubstituteQuestion& question) {
@@ -179,19 +170,6 @@ bool Candidate::isInStash() const {
         portions, [](const Portion& portion) { return portion.thread.thread.stash > 0; });
 }
 
-std::shared_ptr<const ThreadPool> substitutePool(const std::vector<thread::ShadeCard>& cards,
-                                                 const PoolFilter& filter) {
-    std::vector<PooledThread> threads;
-    for (const thread::ShadeCard& card : cards) {
-        for (const thread::Thread& one : card.threads) {
-            if (passes(one, filter)) {
-                threads.push_back({card.name, one, colour::xyzFromLab(one.lab)});
-            }
-        }
-    }
-    return std::make_shared<const ThreadPool>(std::move(threads));
-}
-
 std::vector<Candidate> findSubstitutes(const SubstituteQuestion& question, const ThreadPool& pool,
                                        const thread::StopAsked& stop) {
     bool stopped = false; // half an answer would look like a whole one
@@ -199,11 +177,24 @@ std::vector<Candidate> findSubstitutes(const SubstituteQuestion& question, const
         stopped = stopped || (stop && stop());
         return stopped;
     };
+    SubstituteQuestion wider = question;
+    if (question.order == Order::InChart) {
+        constexpr std::size_t kLists = 3;
+        wider.limit *= kLists;
+    }
     std::vector<Candidate> found = question.order == Order::StashFirst
                                        ? stashFirst(question, pool, asked)
-                                       : nearestFirst(question, pool, asked);
+                                       : nearestFirst(wider, pool, asked);
     if (stopped) {
         return {};
+    }
+    weighInChart(found, question);
+    if (question.order == Order::InChart) {
+        // Far ones cannot fit the chart better by much; three lists of them are enough to look at.
+        std::ranges::stable_sort(found, {}, [](const Candidate& candidate) {
+            return candidate.costInChart.value_or(candidate.de00);
+        });
+        found.resize(std::min(found.size(), question.limit));
     }
     for (Candidate& candidate : found) {
         judge(candidate, question);

@@ -1,7 +1,9 @@
 #pragma once
 
 #include "chart/key.h"
+#include "chart/neighbours.h"
 #include "colour/difference.h"
+#include "colourway/pool_filter.h"
 #include "thread/blends.h"
 #include "thread/thread_pool.h"
 
@@ -25,20 +27,11 @@ struct Wanted {
     bool operator==(const Wanted&) const = default;
 };
 
-/// Which threads come into question. An empty text lets all pass.
-struct PoolFilter {
-    bool onlyStash = false;
-    bool onlyInStock =
-        false; ///< leaves out threads known to be out or discontinued that the user does not own
-    QString fibre;
-    std::optional<thread::Finish> finish;
-
-    bool operator==(const PoolFilter&) const = default;
-};
-
 enum class Order {
-    Nearest,   ///< one list by ΔE00
-    StashFirst ///< what the user owns first, by ΔE00; then the rest
+    Nearest,    ///< one list by ΔE00
+    StashFirst, ///< what the user owns first, by ΔE00; then the rest
+    InChart ///< by what each would do to the chart: its difference, what it touches, the order of
+            ///< lightness; the one cost of colourway/cost.h. Nearest, without a chart.
 };
 
 /// The whole question; the window and the command line build the same value.
@@ -54,7 +47,9 @@ struct SubstituteQuestion {
     colour::Weights weights;
     Order order = Order::Nearest;
     std::size_t limit = 10;
-    chart::Key key; ///< the chart's other threads; may be empty
+    chart::Key key; ///< the chart's threads; may be empty
+    /// Which rows of `key` touch, and for how long; empty where only the key is known.
+    std::vector<chart::Neighbours> touching;
 
     bool operator==(const SubstituteQuestion&) const = default;
 };
@@ -93,6 +88,8 @@ struct Candidate {
     QString words;
     QString greyScale;
     std::vector<Warning> warnings;
+    /// Cost of the whole chart with it in place of the wanted thread; none without a chart.
+    std::optional<double> costInChart;
 
     [[nodiscard]] bool isBlend() const { return portions.size() > 1; }
     [[nodiscard]] QString card() const; ///< "A", or "A + B" when a blend takes two cards
@@ -101,11 +98,6 @@ struct Candidate {
     /// True when the user owns some of every thread in it.
     [[nodiscard]] bool isInStash() const;
 };
-
-/// The threads of a question, filtered, the wanted thread left out. Built when the cards or the
-/// filter change, kept while the user types.
-[[nodiscard]] std::shared_ptr<const thread::ThreadPool>
-substitutePool(const std::vector<thread::ShadeCard>& cards, const PoolFilter& filter);
 
 /// The ranked answer, at most `limit` long: single threads and blends in one list; ties by card,
 /// then code. Empty when stopped.

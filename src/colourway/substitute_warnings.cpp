@@ -1,9 +1,13 @@
 #include "colourway/substitute_warnings.h"
 
+#include "colourway/detail/in_chart.h"
+
 #include <QCoreApplication>
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <numeric>
 
 namespace otherskein::colourway {
 
@@ -21,11 +25,6 @@ bool isPlain(Finish finish) {
     return finish != Finish::Metallic && finish != Finish::Variegated;
 }
 
-bool isWanted(const chart::KeyRow& row, const Wanted& wanted) {
-    return !wanted.code.isEmpty() && row.code == wanted.code &&
-           (row.card.isEmpty() || row.card == wanted.card);
-}
-
 bool oneRamp(const colour::Lab& one, const colour::Lab& other) {
     const bool neutralOne = colour::chroma(one) < warning_limits::kNeutralChroma;
     const bool neutralOther = colour::chroma(other) < warning_limits::kNeutralChroma;
@@ -37,10 +36,37 @@ bool oneRamp(const colour::Lab& one, const colour::Lab& other) {
     return turn <= warning_limits::kRampHueDegrees;
 }
 
+/// Whether the candidate comes too close to a row, and how to say so. Rows that touch are compared
+/// at once; rows that do not are only mixed up where they are all but alike.
+std::optional<Warning> closeTo(const chart::KeyRow& row, const Candidate& candidate,
+                               const SubstituteQuestion& question, double border) {
+    const bool pictureKnown = !question.touching.empty();
+    const double limit =
+        pictureKnown && border <= 0 ? warning_limits::kMixedUp : warning_limits::kSeparation;
+    const double now = colour::deltaE00(candidate.lab, row.lab, question.weights);
+    const double before = colour::deltaE00(question.wanted.lab, row.lab, question.weights);
+    if (now >= limit || now >= before) {
+        return std::nullopt;
+    }
+    const QString text = border > 0
+                             ? Texts::tr("Close to %1 (%2-stitch border): ΔE %3, was %4")
+                                   .arg(row.code)
+                                   .arg(std::lround(border))
+                             : Texts::tr("Close to %1 in the chart: ΔE %2, was %3").arg(row.code);
+    return Warning{WarningKind::CloseInKey, text.arg(now, 0, 'f', 1).arg(before, 0, 'f', 1)};
+}
+
 void warnOfKey(const Candidate& candidate, const SubstituteQuestion& question,
                std::vector<Warning>& warnings) {
-    for (const chart::KeyRow& row : question.key) {
-        if (isWanted(row, question.wanted)) {
+    const std::vector<std::size_t> wanted = wantedRows(question);
+    const std::vector<double> borders = bordersOfWanted(question);
+    std::vector<std::size_t> rows(question.key.size());
+    std::iota(rows.begin(), rows.end(), std::size_t{0});
+    // What it touches longest is said first.
+    std::ranges::stable_sort(rows, std::greater<>{}, [&](std::size_t row) { return borders[row]; });
+    for (const std::size_t index : rows) {
+        const chart::KeyRow& row = question.key[index];
+        if (std::ranges::count(wanted, index) > 0) {
             continue;
         }
         const auto& first = candidate.portions.front().thread;
@@ -50,14 +76,8 @@ void warnOfKey(const Candidate& candidate, const SubstituteQuestion& question,
                 {WarningKind::AlreadyInKey, Texts::tr("Already in the chart as %1").arg(row.code)});
             continue;
         }
-        const double now = colour::deltaE00(candidate.lab, row.lab, question.weights);
-        const double before = colour::deltaE00(question.wanted.lab, row.lab, question.weights);
-        if (now < warning_limits::kSeparation && now < before) {
-            warnings.push_back(
-                {WarningKind::CloseInKey, Texts::tr("Close to %1 in the chart: ΔE %2, was %3")
-                                              .arg(row.code)
-                                              .arg(now, 0, 'f', 1)
-                                              .arg(before, 0, 'f', 1)});
+        if (auto warning = closeTo(row, candidate, question, borders[index])) {
+            warnings.push_back(std::move(*warning));
         }
         const double orderBefore = question.wanted.lab.L - row.lab.L;
         const double orderNow = candidate.lab.L - row.lab.L;

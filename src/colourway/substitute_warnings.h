@@ -8,6 +8,8 @@ namespace otherskein::colourway {
 namespace warning_limits {
 /// Two threads of one key closer than this are hard to tell apart once stitched.
 inline constexpr double kSeparation = 5;
+/// Where the chart's picture says that two threads never touch, they are mixed up only under this.
+inline constexpr double kMixedUp = 2;
 /// The two threads of a blend farther apart than this look speckled, not mixed.
 inline constexpr double kSpeckled = 12;
 /// Two threads are of one ramp when their hues differ by at most this many degrees, or both are

@@ -1,6 +1,5 @@
 // Search speed as a ratio to a plain littleCMS loop in the same run. Started by scripts/bench only;
 // the test run never times anything.
-#define CATCH_CONFIG_MAIN
 #include <catch2/catch.hpp>
 
 #include "colour/conversion.h"

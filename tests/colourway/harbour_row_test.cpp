@@ -48,7 +48,7 @@ TEST_CASE("the demo's files are read whole") {
 
 TEST_CASE("two owned cottons in one needle are the closest plain answer to the missing slate") {
     const auto cards = demoCards();
-    const auto found = findSubstitutes(roofQuestion(cards), *substitutePool(cards, {}));
+    const auto found = findSubstitutes(roofQuestion(cards), *poolOf(cards, {}));
     REQUIRE(found.size() == 10);
     // A blend with a variegated thread comes out a hair nearer on paper, and says so.
     CHECK(listed({found[0]}) == "1*lanternfold-cotton:LF-160+1*lanternfold-cotton:LF-941");
@@ -78,7 +78,7 @@ TEST_CASE("no single thread of the demo is the slate exactly") {
     SubstituteQuestion question = roofQuestion(cards);
     question.blends = false;
     question.limit = 3;
-    const auto found = findSubstitutes(question, *substitutePool(cards, {}));
+    const auto found = findSubstitutes(question, *poolOf(cards, {}));
     CHECK(listed(found) == "lanternfold-cotton:LF-235 mossip-silk:MS-66 lanternfold-cotton:LF-224");
     CHECK(found.at(0).de00 > 1); // what the eye can see
 }

@@ -58,7 +58,7 @@ inline std::string listed(const std::vector<Candidate>& candidates) {
 
 inline std::string ask(const SubstituteQuestion& question,
                        const std::vector<thread::ShadeCard>& cards, const PoolFilter& filter = {}) {
-    return listed(findSubstitutes(question, *substitutePool(cards, filter)));
+    return listed(findSubstitutes(question, *poolOf(cards, filter)));
 }
 
 } // namespace otherskein::colourway

@@ -64,7 +64,7 @@ TEST_CASE("a blend counts as owned when every thread in it is") {
     question.blends = true;
     const auto cards = std::vector{cardOf(
         "a", {owned("o1", {46, 0, 0}), owned("o2", {54.5, 0, 0}), threadOf("s", {50, 0, 0})})};
-    const auto found = findSubstitutes(question, *substitutePool(cards, {}));
+    const auto found = findSubstitutes(question, *poolOf(cards, {}));
     CHECK(listed({found.begin(), found.begin() + 4}) == "1*a:o1+1*a:o2 a:o1 a:o2 a:s");
     CHECK(found.size() == 6);
     CHECK(found[0].isInStash());
@@ -84,7 +84,7 @@ TEST_CASE("the stash and the rest together hold no more blends than allowed") {
     question.blends = true;
     for (const std::size_t most : {0U, 1U, 3U, 5U, 100U}) {
         question.mostBlends = most;
-        const auto found = findSubstitutes(question, *substitutePool(drawer(), {}));
+        const auto found = findSubstitutes(question, *poolOf(drawer(), {}));
         CAPTURE(most, listed(found));
         // Seven threads make 21 pairs.
         CHECK(std::ranges::count_if(found, &Candidate::isBlend) ==
@@ -100,7 +100,7 @@ TEST_CASE("no candidate stands in the list twice") {
     question.strands = 4;
     auto cards = drawer();
     cards.push_back(cardOf("b", {owned("o2", {52, 0, 0}), threadOf("s1", {51, 0, 0})}));
-    const auto found = findSubstitutes(question, *substitutePool(cards, {}));
+    const auto found = findSubstitutes(question, *poolOf(cards, {}));
     std::set<std::string> seen;
     for (const Candidate& candidate : found) {
         CAPTURE(listed({candidate}));

@@ -105,7 +105,7 @@ TEST_CASE("the ranked list is that of asking every thread and every pair") {
             question.mostBlends = static_cast<std::size_t>(whole(0, 10));
         }
         question.weights = round % 3 == 0 ? colour::kTextileWeights : colour::kReferenceWeights;
-        const auto found = findSubstitutes(question, *substitutePool(cards, {}));
+        const auto found = findSubstitutes(question, *poolOf(cards, {}));
         const auto expected = everyCandidate(question, cards);
         CAPTURE(round, question.strands, question.limit, listed(found));
         REQUIRE(found.size() == expected.size());

@@ -38,7 +38,7 @@ TEST_CASE("the wanted thread is left out of blends too") {
     SubstituteQuestion question = questionOf("a", kWanted);
     question.blends = true;
     question.limit = 1000;
-    const auto found = findSubstitutes(question, *substitutePool(twoCards(), {}));
+    const auto found = findSubstitutes(question, *poolOf(twoCards(), {}));
     CHECK(found.size() == 4 + 6); // four threads and their pairs
     for (const Candidate& candidate : found) {
         for (const Candidate::Portion& portion : candidate.portions) {
@@ -55,7 +55,7 @@ TEST_CASE("no more candidates than the limit and none at all for nought") {
         for (const Order order : {Order::Nearest, Order::StashFirst}) {
             question.order = order;
             CAPTURE(limit);
-            CHECK(findSubstitutes(question, *substitutePool(twoCards(), {})).size() ==
+            CHECK(findSubstitutes(question, *poolOf(twoCards(), {})).size() ==
                   std::min<std::size_t>(limit, 10));
         }
     }
@@ -79,7 +79,7 @@ TEST_CASE("equal differences come by card then code and a thread before its blen
     CHECK(ask(question, cards) == "a:10 a:2 b:1");
     question.blends = true;
     // Rounding may part the mix of equal colours from the colour itself; only order matters here.
-    const auto found = findSubstitutes(question, *substitutePool(cards, {}));
+    const auto found = findSubstitutes(question, *poolOf(cards, {}));
     REQUIRE(found.size() == 9);
     for (std::size_t i = 1; i < found.size(); ++i) {
         CHECK(found[i - 1].de00 <= found[i].de00);
@@ -122,7 +122,7 @@ TEST_CASE("filters let the right threads pass") {
 
 TEST_CASE("a candidate says all about its difference") {
     const auto cards = std::vector{cardOf("a", {threadOf("1", {53, 20, 10})})};
-    const auto found = findSubstitutes(questionOf({50, 20, 10}), *substitutePool(cards, {}));
+    const auto found = findSubstitutes(questionOf({50, 20, 10}), *poolOf(cards, {}));
     REQUIRE(found.size() == 1);
     // Same a* and b*, L* three lighter: dE*ab 3; SL at 51.5 is 1 + 0.015*2.25/sqrt(22.25)
     // = 1.00716.
@@ -144,7 +144,7 @@ TEST_CASE("a blend names both of its threads") {
     SubstituteQuestion question = questionOf({51, 0, 0});
     question.blends = true;
     question.limit = 1;
-    const auto found = findSubstitutes(question, *substitutePool(cards, {}));
+    const auto found = findSubstitutes(question, *poolOf(cards, {}));
     REQUIRE(found.size() == 1);
     REQUIRE(found[0].isBlend());
     CHECK(found[0].card().toStdString() == "a + b");
@@ -160,7 +160,7 @@ TEST_CASE("a search that is asked to stop has no answer") {
         threads.push_back(threadOf(QByteArray::number(i).constData(),
                                    {20.0 + i % 61, i * 37 % 90 - 45.0, i * 53 % 80 - 40.0}));
     }
-    const auto pool = substitutePool({cardOf("a", threads)}, {});
+    const auto pool = poolOf({cardOf("a", threads)}, {});
     SubstituteQuestion question = questionOf({50, 20, 10});
     question.blends = true;
     question.strands = 6;

@@ -180,8 +180,7 @@ TEST_CASE("a variegated thread is never called as good as equal") {
 TEST_CASE("warnings reach the ranked list") {
     Thread shiny = finished(Finish::Metallic);
     shiny.stock = Stock::Out;
-    const auto found =
-        findSubstitutes(questionOf(kLab), *substitutePool({cardOf("a", {shiny})}, {}));
+    const auto found = findSubstitutes(questionOf(kLab), *poolOf({cardOf("a", {shiny})}, {}));
     REQUIRE(found.size() == 1);
     REQUIRE(found[0].warnings.size() == 2);
     CHECK(found[0].warnings[0].text.toStdString() ==
