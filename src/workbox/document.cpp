@@ -22,7 +22,9 @@ base::InputError gone(const QString& thing) {
 } // namespace
 
 Document::Document(const QString& path, QObject* parent)
-    : QObject(parent), m_store(path), m_contents(m_store.load()) {}
+    : QObject(parent), m_store(path), m_contents(m_store.load()) {
+    noteChartFacts();
+}
 
 Document::~Document() = default;
 
@@ -65,11 +67,18 @@ void Document::reload() {
     Contents contents = m_store.load();
     m_undo.clear();
     m_contents = std::move(contents);
+    noteChartFacts();
     Q_EMIT cardsChanged();
     for (const StoredCard& one : m_contents.cards) {
         Q_EMIT threadsChanged(one.id);
     }
     Q_EMIT groundsChanged();
+    Q_EMIT chartsChanged();
+    for (const StoredChart& one : m_contents.charts) {
+        Q_EMIT chartChanged(one.facts.id, {0, 0, one.facts.columns, one.facts.rows});
+        Q_EMIT motifPlanChanged(one.facts.id);
+        Q_EMIT colourwaysChanged(one.facts.id);
+    }
 }
 
 const StoredCard& Document::existing(CardId id) const {
@@ -100,6 +109,9 @@ void Document::carryOut(const Edit& edit) {
     }
     m_store.apply(edit);
     detail::carryOut(m_contents, edit);
+    if (!edit.charts.empty() || !edit.patches.empty()) {
+        noteChartFacts();
+    }
 }
 
 void Document::announce(const Edit& edit) {
@@ -116,6 +128,7 @@ void Document::announce(const Edit& edit) {
     if (!edit.grounds.empty()) {
         Q_EMIT groundsChanged();
     }
+    announceCharts(edit);
 }
 
 void Document::perform(Edit edit, const QString& text, const QString& mergeKey) {

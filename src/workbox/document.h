@@ -9,8 +9,9 @@
 
 namespace otherskein::workbox {
 
-/// The workbox as the window works on it: all cards and grounds in memory, every edit undoable,
-/// each do, undo and redo saved to the file before it shows. Lives in one thread of execution.
+/// The workbox as the window works on it: cards and grounds in memory, charts as they are asked
+/// for, every edit undoable, each do, undo and redo saved to the file before it shows. Lives in one
+/// thread of execution.
 ///
 /// The undo history holds up to `kMostUndoBytes`; beyond that its oldest steps are forgotten,
 /// though never the newest one. Slots of the signals below look; they do not edit from within.
@@ -34,6 +35,19 @@ class Document : public QObject {
     [[nodiscard]] const StoredGround* ground(GroundId id) const;
     /// A copy as the readers give it; an empty one when the card is gone.
     [[nodiscard]] thread::ShadeCard shadeCard(CardId id) const;
+
+    /// In order of adding.
+    [[nodiscard]] const std::vector<ChartFacts>& charts() const { return m_chartFacts; }
+    /// Shared with workers; never changes: an edit puts another in its place. Null when gone.
+    /// Read from the file, with its motif plan, when one of them is first asked for.
+    /// Errors: InputError when it is damaged; it stands in `charts` all the same. Then its edits
+    /// are refused too.
+    [[nodiscard]] std::shared_ptr<const chart::Chart> chart(ChartId id) const;
+    /// Empty when gone. Errors: as `chart`.
+    [[nodiscard]] chart::MotifPlan motifPlan(ChartId id) const;
+    /// In order of adding.
+    [[nodiscard]] std::vector<StoredColourway> colourways(ChartId chart) const;
+    [[nodiscard]] std::optional<StoredColourway> colourway(ColourwayId id) const;
 
     [[nodiscard]] QUndoStack& undoStack() { return m_undo; }
     [[nodiscard]] Store& store() { return m_store; }
@@ -68,9 +82,26 @@ class Document : public QObject {
     void changeGround(GroundId id, const thread::Ground& after);
     void removeGround(GroundId id);
 
-    /// Adds several cards and grounds as one step (the demo).
+    /// Adds several things as one step (the demo).
     void addAll(const std::vector<thread::ShadeCard>& cards,
-                const std::vector<thread::Ground>& grounds, const QString& text);
+                const std::vector<thread::Ground>& grounds, const QString& text,
+                const std::vector<chart::Chart>& charts = {});
+
+    /// Under its name, or "name (2)" and so on when that is taken.
+    ChartId addChart(const chart::Chart& chart, const chart::MotifPlan& plan = {});
+    void renameChart(ChartId id, const QString& name);
+    void removeChart(ChartId id); ///< with its colourways
+    /// The one way to change cells, key and lines: finds what differs and keeps only that for undo
+    /// (the smallest rectangle of cells). The size of the grid and the name stay as they are;
+    /// stitches are counted anew. Of steps with one merge key the rectangles are united.
+    void changeChart(ChartId id, const chart::Chart& after, const QString& text,
+                     const QString& mergeKey = {});
+    void changeMotifPlan(ChartId id, const chart::MotifPlan& after, const QString& text,
+                         const QString& mergeKey = {});
+    ColourwayId addColourway(ChartId chart, const QString& name, const QByteArray& content);
+    void changeColourway(ColourwayId id, const QString& name, const QByteArray& content,
+                         const QString& text, const QString& mergeKey = {});
+    void removeColourway(ColourwayId id);
 
   Q_SIGNALS:
     /// A card was added, renamed or removed, or has new columns.
@@ -78,6 +109,13 @@ class Document : public QObject {
     /// Threads of this card were added, changed or removed.
     void threadsChanged(otherskein::workbox::CardId card);
     void groundsChanged();
+    /// A chart was added, renamed or removed.
+    void chartsChanged();
+    /// Cells inside `cells` (may be empty), the key or the lines of a chart are not what they were.
+    void chartChanged(otherskein::workbox::ChartId id, const otherskein::chart::Area& cells);
+    void motifPlanChanged(otherskein::workbox::ChartId id);
+    /// Colourways of a chart were added, changed or removed.
+    void colourwaysChanged(otherskein::workbox::ChartId chart);
     /// An undo or redo could not be saved; `line` says why. The step is dropped, nothing else is
     /// lost.
     void saveFailed(const QString& line);
@@ -87,15 +125,21 @@ class Document : public QObject {
 
     [[nodiscard]] const StoredCard& existing(CardId id) const;
     [[nodiscard]] const StoredGround& existing(GroundId id) const;
+    /// With its cells read. Errors: InputError.
+    [[nodiscard]] const StoredChart& existing(ChartId id) const;
+    [[nodiscard]] const StoredColourway& existing(ColourwayId id) const;
     /// Saves, then carries out in memory. Errors: InputError; then neither has happened.
     void carryOut(const Edit& edit);
     void announce(const Edit& edit);
+    void announceCharts(const Edit& edit);
+    void noteChartFacts();
     /// A new step: carryOut, the undo stack, the signals.
     void perform(Edit edit, const QString& text, const QString& mergeKey = {});
     void forgetOldSteps();
 
     Store m_store;
-    Contents m_contents;
+    mutable Contents m_contents;          ///< mutable for the charts that are read when asked for
+    std::vector<ChartFacts> m_chartFacts; ///< of m_contents
     QUndoStack m_undo;
 };
 

@@ -3,6 +3,7 @@
 
 #include "base/input_error.h"
 #include "workbox/detail/card_merge.h"
+#include "workbox/detail/chart_rules.h"
 #include "workbox/detail/rules.h"
 #include "workbox/document.h"
 
@@ -17,14 +18,6 @@ namespace {
 
 StoredCard withoutThreads(const StoredCard& card) {
     return {card.id, card.name, card.columns, {}};
-}
-
-QString freeName(const QString& wanted, const QSet<QString>& taken) {
-    QString name = wanted;
-    for (int number = 2; taken.contains(name); ++number) {
-        name = QStringLiteral("%1 (%2)").arg(wanted).arg(number);
-    }
-    return name;
 }
 
 base::InputError threadIsGone(const QString& cardName) {
@@ -56,7 +49,8 @@ CardId Document::addCard(const thread::ShadeCard& card) {
 }
 
 void Document::addAll(const std::vector<thread::ShadeCard>& cards,
-                      const std::vector<thread::Ground>& grounds, const QString& text) {
+                      const std::vector<thread::Ground>& grounds, const QString& text,
+                      const std::vector<chart::Chart>& charts) {
     Edit edit;
     QSet<QString> taken;
     for (const StoredCard& one : m_contents.cards) {
@@ -66,7 +60,7 @@ void Document::addAll(const std::vector<thread::ShadeCard>& cards,
     for (const thread::ShadeCard& given : cards) {
         thread::ShadeCard card = detail::checkedCard(given);
         StoredCard stored{
-            CardId{cardId++}, freeName(card.name, taken), std::move(card.columns), {}};
+            CardId{cardId++}, detail::freeName(card.name, taken), std::move(card.columns), {}};
         taken.insert(stored.name);
         auto threadId = static_cast<qint64>(m_store.nextThreadId(card.threads.size()));
         stored.threads.reserve(card.threads.size());
@@ -78,6 +72,18 @@ void Document::addAll(const std::vector<thread::ShadeCard>& cards,
     auto groundId = static_cast<qint64>(m_store.nextGroundId(grounds.size()));
     for (const thread::Ground& given : grounds) {
         edit.grounds.push_back({GroundId{groundId++}, std::nullopt, detail::checkedGround(given)});
+    }
+    QSet<QString> takenByCharts;
+    for (const StoredChart& one : m_contents.charts) {
+        takenByCharts.insert(one.facts.name);
+    }
+    auto chartId = static_cast<qint64>(m_store.nextChartId(charts.size()));
+    for (const chart::Chart& given : charts) {
+        chart::Chart chart = detail::checkedChart(given);
+        chart.name = detail::freeName(chart.name, takenByCharts);
+        takenByCharts.insert(chart.name);
+        edit.charts.push_back(
+            {std::nullopt, detail::storedChart(ChartId{chartId++}, std::move(chart), {})});
     }
     perform(std::move(edit), text);
 }
@@ -97,13 +103,15 @@ void Document::renameCard(CardId id, const QString& name) {
     }
     StoredCard after = withoutThreads(card);
     after.name = wanted;
-    perform({.cards = {{withoutThreads(card), after}}, .threads = {}, .grounds = {}},
-            tr("Rename shade card"));
+    Edit edit;
+    edit.cards.push_back({withoutThreads(card), after});
+    perform(std::move(edit), tr("Rename shade card"));
 }
 
 void Document::removeCard(CardId id) {
-    perform({.cards = {{existing(id), std::nullopt}}, .threads = {}, .grounds = {}},
-            tr("Delete shade card"));
+    Edit edit;
+    edit.cards.push_back({existing(id), std::nullopt});
+    perform(std::move(edit), tr("Delete shade card"));
 }
 
 void Document::mergeCard(CardId id, const thread::ShadeCard& from) {
@@ -186,14 +194,16 @@ void Document::changeGround(GroundId id, const thread::Ground& after) {
     const thread::Ground& before = existing(id).ground;
     const thread::Ground checked = detail::checkedGround(after);
     if (checked != before) {
-        perform({.cards = {}, .threads = {}, .grounds = {{id, before, checked}}},
-                tr("Change ground"));
+        Edit edit;
+        edit.grounds.push_back({id, before, checked});
+        perform(std::move(edit), tr("Change ground"));
     }
 }
 
 void Document::removeGround(GroundId id) {
-    perform({.cards = {}, .threads = {}, .grounds = {{id, existing(id).ground, std::nullopt}}},
-            tr("Delete ground"));
+    Edit edit;
+    edit.grounds.push_back({id, existing(id).ground, std::nullopt});
+    perform(std::move(edit), tr("Delete ground"));
 }
 
 } // namespace otherskein::workbox

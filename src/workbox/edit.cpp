@@ -44,6 +44,56 @@ std::size_t byteSize(const StoredCard& card) {
     return sum;
 }
 
+std::size_t byteSize(const chart::Key& key) {
+    std::size_t sum = sizeof(chart::KeyRow) * key.size();
+    for (const chart::KeyRow& row : key) {
+        sum += byteSize(row.symbol) + byteSize(row.card) + byteSize(row.code) + byteSize(row.name);
+    }
+    return sum;
+}
+
+std::size_t byteSize(const chart::MotifPlan& plan) {
+    std::size_t sum = 0;
+    for (const chart::MotifEdit& edit : plan.edits) {
+        sum += sizeof(chart::MotifEdit);
+        if (const auto* cut = std::get_if<chart::CutMotif>(&edit)) {
+            sum += sizeof(chart::CutMotif::Point) * cut->path.size();
+        } else if (const auto* name = std::get_if<chart::NameMotif>(&edit)) {
+            sum += byteSize(name->name);
+        }
+    }
+    return sum;
+}
+
+std::size_t byteSize(const StoredChart& stored) {
+    std::size_t sum = byteSize(stored.facts.name) + byteSize(stored.plan);
+    if (stored.chart) {
+        sum += sizeof(chart::Chart) + byteSize(stored.chart->name) + byteSize(stored.chart->key) +
+               sizeof(chart::KeyIndex) * stored.chart->grid.cells().size() +
+               sizeof(chart::Line) * stored.chart->lines.size();
+    }
+    return sum;
+}
+
+std::size_t byteSize(const ChartSide& side) {
+    return sizeof(chart::KeyIndex) * side.cells.size() + (side.name ? byteSize(*side.name) : 0) +
+           (side.key ? byteSize(*side.key) : 0) +
+           (side.lines ? sizeof(chart::Line) * side.lines->size() : 0) +
+           (side.plan ? byteSize(*side.plan) : 0);
+}
+
+std::size_t byteSize(const std::vector<ChartPatch>& patches) {
+    std::size_t sum = 0;
+    for (const ChartPatch& patch : patches) {
+        sum += sizeof(ChartPatch) + byteSize(patch.before) + byteSize(patch.after);
+    }
+    return sum;
+}
+
+std::size_t byteSize(const StoredColourway& colourway) {
+    return byteSize(colourway.name) + static_cast<std::size_t>(colourway.content.size());
+}
+
 std::size_t byteSize(const thread::Ground& ground) {
     return byteSize(ground.name) + byteSize(ground.weave);
 }
@@ -60,16 +110,39 @@ std::size_t byteSize(const std::vector<Change>& changes) {
 
 } // namespace
 
+bool StoredChart::operator==(const StoredChart& other) const {
+    if (facts != other.facts || !chart || !other.chart) {
+        return facts == other.facts;
+    }
+    return plan == other.plan && (chart == other.chart || *chart == *other.chart);
+}
+
+ChartFacts factsOf(ChartId id, const chart::Chart& chart) {
+    int stitches = 0;
+    for (const chart::KeyRow& row : chart.key) {
+        stitches += row.stitches;
+    }
+    return {id,
+            chart.name,
+            chart.grid.columns(),
+            chart.grid.rows(),
+            stitches,
+            static_cast<int>(chart.key.size())};
+}
+
 bool Edit::isEmpty() const {
-    return cards.empty() && threads.empty() && grounds.empty();
+    return cards.empty() && threads.empty() && grounds.empty() && charts.empty() &&
+           patches.empty() && colourways.empty();
 }
 
 Edit inverse(const Edit& edit) {
-    return {reversed(edit.cards), reversed(edit.threads), reversed(edit.grounds)};
+    return {reversed(edit.cards),  reversed(edit.threads), reversed(edit.grounds),
+            reversed(edit.charts), reversed(edit.patches), reversed(edit.colourways)};
 }
 
 std::size_t byteSize(const Edit& edit) {
-    return sizeof(Edit) + byteSize(edit.cards) + byteSize(edit.threads) + byteSize(edit.grounds);
+    return sizeof(Edit) + byteSize(edit.cards) + byteSize(edit.threads) + byteSize(edit.grounds) +
+           byteSize(edit.charts) + byteSize(edit.patches) + byteSize(edit.colourways);
 }
 
 } // namespace otherskein::workbox

@@ -1,5 +1,6 @@
 #include "workbox/store.h"
 
+#include "workbox/detail/chart_rows.h"
 #include "workbox/detail/opening.h"
 #include "workbox/detail/problems.h"
 #include "workbox/detail/rows.h"
@@ -22,6 +23,8 @@ struct Store::Private {
     qint64 nextCard = 1;
     qint64 nextThread = 1;
     qint64 nextGround = 1;
+    qint64 nextChart = 1;
+    qint64 nextColourway = 1;
 
     [[nodiscard]] qint64 revisionInFile() const {
         return connection->value(QStringLiteral("SELECT edits FROM revision")).toLongLong();
@@ -54,7 +57,8 @@ const QString& Store::path() const {
 Contents Store::load() {
     const Transaction oneMoment(*m_private->connection, Transaction::Kind::Read);
     const qint64 revision = m_private->revisionInFile();
-    Contents contents{cards(), grounds()};
+    Contents contents{cards(), grounds(), detail::readCharts(*m_private->connection),
+                      detail::readColourways(*m_private->connection)};
     m_private->revision = revision;
     return contents;
 }
@@ -81,6 +85,18 @@ ThreadId Store::nextThreadId(std::size_t count) {
 
 GroundId Store::nextGroundId(std::size_t count) {
     return GroundId{m_private->takeIds("ground", m_private->nextGround, count)};
+}
+
+ChartId Store::nextChartId(std::size_t count) {
+    return ChartId{m_private->takeIds("chart", m_private->nextChart, count)};
+}
+
+ColourwayId Store::nextColourwayId(std::size_t count) {
+    return ColourwayId{m_private->takeIds("colourway", m_private->nextColourway, count)};
+}
+
+StoredChart Store::chart(ChartId id) const {
+    return detail::readChart(*m_private->connection, id);
 }
 
 void Store::apply(const Edit& edit) {

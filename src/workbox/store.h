@@ -1,8 +1,11 @@
 #pragma once
 
-// The workbox folder: the user's own store (shade cards, stash, grounds, settings) in one SQLite
-// file, and the document that edits it with undo. Knows threads; no widgets, no search.
+// The workbox folder: the user's own store (shade cards, stash, grounds, charts, colourways,
+// settings) in one SQLite file, and the document that edits it with undo. Knows threads and charts;
+// no widgets, no search.
 
+#include "chart/chart.h"
+#include "chart/motifs.h"
 #include "thread/ground.h"
 #include "thread/shade_card.h"
 
@@ -18,6 +21,8 @@ namespace otherskein::workbox {
 enum class CardId : qint64 {};
 enum class ThreadId : qint64 {};
 enum class GroundId : qint64 {};
+enum class ChartId : qint64 {};
+enum class ColourwayId : qint64 {};
 
 struct StoredThread {
     ThreadId id{};
@@ -43,10 +48,48 @@ struct StoredGround {
     bool operator==(const StoredGround&) const = default;
 };
 
-/// All that can be edited. Cards and grounds stand in the order in which they were added.
+/// What a list of charts shows; no cells.
+struct ChartFacts {
+    ChartId id{};
+    QString name; ///< unique in the workbox
+    int columns = 0;
+    int rows = 0;
+    int stitches = 0;
+    int keyRows = 0;
+
+    bool operator==(const ChartFacts&) const = default;
+};
+
+/// Plan and chart are read from the file together, when one of them is first asked for: cells are
+/// many, and one chart that is damaged is no reason to refuse the whole workbox.
+struct StoredChart {
+    ChartFacts facts;
+    chart::MotifPlan plan; ///< empty as long as `chart` is null
+    /// Null until it is asked for. Shared and never changed: an edit puts another in its place.
+    std::shared_ptr<const chart::Chart> chart;
+
+    /// By value; where one side is not read yet, the facts alone count.
+    bool operator==(const StoredChart& other) const;
+};
+[[nodiscard]] ChartFacts factsOf(ChartId id, const chart::Chart& chart);
+
+/// A colourway of a chart as the workbox keeps it; `content` is one JSON object in UTF-8 that only
+/// the colourway folder understands.
+struct StoredColourway {
+    ColourwayId id{};
+    ChartId chart{};
+    QString name;
+    QByteArray content;
+
+    bool operator==(const StoredColourway&) const = default;
+};
+
+/// All that can be edited. Things of a kind stand in the order in which they were added.
 struct Contents {
     std::vector<StoredCard> cards;
     std::vector<StoredGround> grounds;
+    std::vector<StoredChart> charts{};
+    std::vector<StoredColourway> colourways{};
 
     bool operator==(const Contents&) const = default;
 };
@@ -81,12 +124,48 @@ struct GroundChange {
     bool operator==(const GroundChange&) const = default;
 };
 
+/// A chart is added (with its cells) or deleted as a whole; its colourways stand under
+/// `Edit::colourways` as well.
+struct ChartChange {
+    std::optional<StoredChart> before;
+    std::optional<StoredChart> after;
+
+    bool operator==(const ChartChange&) const = default;
+};
+/// What differs in a chart that stays: one side of it. What is the same on both sides is absent.
+struct ChartSide {
+    std::vector<chart::KeyIndex> cells; ///< of the patch's area, row by row
+    std::optional<QString> name;
+    std::optional<chart::Key> key; ///< with no stitches, which follow from the cells
+    std::optional<std::vector<chart::Line>> lines;
+    std::optional<chart::MotifPlan> plan;
+
+    bool operator==(const ChartSide&) const = default;
+};
+struct ChartPatch {
+    ChartId id{};
+    chart::Area cells; ///< empty where no cell differs
+    ChartSide before;
+    ChartSide after;
+
+    bool operator==(const ChartPatch&) const = default;
+};
+struct ColourwayChange {
+    std::optional<StoredColourway> before;
+    std::optional<StoredColourway> after;
+
+    bool operator==(const ColourwayChange&) const = default;
+};
+
 /// A set of changes that is done, or not done, as one. A card that is added or deleted as a whole
 /// brings its threads with it; they do not stand under `threads` as well.
 struct Edit {
     std::vector<CardChange> cards;
     std::vector<ThreadChange> threads;
     std::vector<GroundChange> grounds;
+    std::vector<ChartChange> charts{};
+    std::vector<ChartPatch> patches{};
+    std::vector<ColourwayChange> colourways{};
 
     [[nodiscard]] bool isEmpty() const;
 };
@@ -101,7 +180,7 @@ struct Edit {
 class Store {
   public:
     /// The schema that this program writes.
-    static constexpr int kSchemaVersion = 2;
+    static constexpr int kSchemaVersion = 3;
 
     /// Opens `path`, making it (and its folder) when it is not there. An older schema is brought
     /// forward after a copy is kept beside it as `NAME.vN.bak` (then `NAME.vN.bak-2` and so on).
@@ -114,11 +193,13 @@ class Store {
 
     [[nodiscard]] const QString& path() const;
 
-    /// Cards and grounds as of one moment. What other programs have changed up to that moment no
-    /// longer stands in the way of `apply`. Errors: InputError (unreadable).
+    /// All as of one moment, charts by their facts only. What other programs have changed up to
+    /// that moment no longer stands in the way of `apply`. Errors: InputError (unreadable).
     [[nodiscard]] Contents load();
     [[nodiscard]] std::vector<StoredCard> cards() const;
     [[nodiscard]] std::vector<StoredGround> grounds() const;
+    /// With its cells and its plan. Errors: InputError (gone, damaged, beyond a limit).
+    [[nodiscard]] StoredChart chart(ChartId id) const;
 
     /// Whether another program or window has edited the file since it was opened or last `load`ed.
     [[nodiscard]] bool changedElsewhere() const;
@@ -128,6 +209,8 @@ class Store {
     [[nodiscard]] CardId nextCardId(std::size_t count = 1);
     [[nodiscard]] ThreadId nextThreadId(std::size_t count = 1);
     [[nodiscard]] GroundId nextGroundId(std::size_t count = 1);
+    [[nodiscard]] ChartId nextChartId(std::size_t count = 1);
+    [[nodiscard]] ColourwayId nextColourwayId(std::size_t count = 1);
 
     /// Errors: InputError (disk full, file gone, changedElsewhere, what stood before is not there);
     /// then nothing of the edit is in the file.

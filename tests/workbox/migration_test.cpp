@@ -1,3 +1,5 @@
+#include "workbox/chart_samples.h"
+#include "workbox/document.h"
 #include "workbox/old_workbox.h"
 
 #include <QDir>
@@ -25,6 +27,23 @@ TEST_CASE("an old workbox is brought forward with all that it holds") {
         store.setSetting(QStringLiteral("ground"), QStringLiteral("1"));
     }
     CHECK(schemaOf(place.path()) == Store::kSchemaVersion);
+}
+
+TEST_CASE("a workbox of schema 2 is brought forward and takes charts") {
+    const Place place;
+    makeOldWorkbox(place.path(), 2);
+    {
+        Store store(place.path());
+        CHECK(store.load() == oldContents2());
+        CHECK(store.problems().empty());
+        CHECK(store.setting(QStringLiteral("ground")) == QStringLiteral("2"));
+    }
+    CHECK(schemaOf(place.path()) == Store::kSchemaVersion);
+    CHECK(schemaOf(place.path(QStringLiteral("workbox.sqlite.v2.bak"))) == 2);
+    Document document(place.path());
+    document.addChart(sampleChart());
+    CHECK(document.store().problems().empty());
+    CHECK(inFile(place.path()) == document.contents());
 }
 
 TEST_CASE("a copy of the old schema is kept and opens as the old one did") {

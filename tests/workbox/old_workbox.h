@@ -4,10 +4,10 @@
 
 namespace otherskein::workbox {
 
-/// Makes a workbox of schema 1 from the statements that made it then.
-inline void makeOldWorkbox(const QString& path) {
+/// Makes a workbox of an old schema from the statements that made it then.
+inline void makeOldWorkbox(const QString& path, int schema = 1) {
     const QByteArray text =
-        bytesOf(QStringLiteral(OTHERSKEIN_SOURCE_DIR "/tests/workbox/schema_1.sql"));
+        bytesOf(QStringLiteral(OTHERSKEIN_SOURCE_DIR "/tests/workbox/schema_%1.sql").arg(schema));
     runSql(path, QString::fromUtf8(text).trimmed().split(QStringLiteral("\n\n")).mid(1));
 }
 
@@ -39,7 +39,28 @@ inline Contents oldContents() {
               QStringLiteral("Harbour"),
               columns,
               {{ThreadId{12}, slate}, {ThreadId{11}, foam}}}},
+            {},
+            {},
             {}};
+}
+
+/// What that of schema 2 holds.
+inline Contents oldContents2() {
+    Contents contents = oldContents();
+    contents.cards[0].columns = {QStringLiteral("code"),  QStringLiteral("name"),
+                                 QStringLiteral("L"),     QStringLiteral("a"),
+                                 QStringLiteral("b"),     QStringLiteral("stash"),
+                                 QStringLiteral("drawer")};
+    contents.cards[0].threads.pop_back();
+    thread::Ground mist;
+    mist.name = QStringLiteral("Sea mist");
+    mist.lab = {70.5, -3, -4.25};
+    mist.shown = {0xa5, 0xae, 0xb3};
+    mist.count = 32;
+    mist.over = 2;
+    mist.weave = QStringLiteral("linen");
+    contents.grounds = {{GroundId{2}, mist}};
+    return contents;
 }
 
 } // namespace otherskein::workbox

@@ -14,7 +14,7 @@ class RandomEdits {
 
     void step() {
         const bool bare = m_document.cards().size() < 2;
-        switch (bare ? 0 : below(16)) {
+        switch (bare ? 0 : below(24)) {
         case 0:
             addCard();
             break;
@@ -51,7 +51,26 @@ class RandomEdits {
             removeGround();
             break;
         case 13:
+            addChart();
+            break;
         case 14:
+        case 15:
+            stitch({});
+            break;
+        case 16:
+            stitch(QStringLiteral("stroke")); // one edit a step: a kill may come between any two
+            break;
+        case 17:
+            planMotifs();
+            break;
+        case 18:
+            colourway();
+            break;
+        case 19:
+            renameOrRemoveChart();
+            break;
+        case 20:
+        case 21:
             m_document.undoStack().undo();
             break;
         default:
@@ -132,6 +151,83 @@ class RandomEdits {
         if (!m_document.grounds().empty()) {
             m_document.changeGround(m_document.grounds()[below(m_document.grounds().size())].id,
                                     ground());
+        }
+    }
+
+    void addChart() {
+        chart::Chart chart;
+        chart.name = QStringLiteral("Chart"); // often taken
+        for (std::uint8_t i = 0; i < 3; ++i) {
+            chart::KeyRow row;
+            row.pixel = {i, static_cast<std::uint8_t>(below(256)), 7};
+            row.code = word();
+            chart.key.push_back(row);
+        }
+        chart.grid = chart::Grid(static_cast<int>(1 + below(90)), static_cast<int>(1 + below(90)));
+        for (chart::KeyIndex& cell : chart.grid.cells()) {
+            const std::size_t key = below(4);
+            cell = key < 3 ? static_cast<chart::KeyIndex>(key) : chart::kBare;
+        }
+        m_document.addChart(chart);
+    }
+
+    /// Some of the charts, or none.
+    std::optional<ChartId> chartId() {
+        const auto charts = m_document.charts();
+        return charts.empty() ? std::nullopt : std::optional(charts[below(charts.size())].id);
+    }
+
+    void stitch(const QString& mergeKey) {
+        if (const auto id = chartId()) {
+            chart::Chart after = *m_document.chart(*id);
+            for (std::size_t left = 1 + below(5); left > 0; --left) {
+                after.grid.cells()[below(after.grid.cells().size())] =
+                    static_cast<chart::KeyIndex>(below(3));
+            }
+            if (below(3) == 0) {
+                after.key[below(3)].name = word();
+            }
+            if (below(4) == 0) {
+                after.lines.push_back({0, 0, 1, 2, static_cast<chart::KeyIndex>(below(3))});
+            }
+            m_document.changeChart(*id, after, QStringLiteral("Stitch"), mergeKey);
+        }
+    }
+
+    void planMotifs() {
+        if (const auto id = chartId()) {
+            chart::MotifPlan plan = m_document.motifPlan(*id);
+            plan.step = static_cast<int>(below(chart::kMotifSteps));
+            if (below(2) == 0) {
+                plan.edits.emplace_back(chart::NameMotif{{1, 2}, word()});
+            }
+            m_document.changeMotifPlan(*id, plan, QStringLiteral("Motifs"),
+                                       QStringLiteral("slider"));
+        }
+    }
+
+    void colourway() {
+        if (const auto id = chartId()) {
+            const auto known = m_document.colourways(*id);
+            const QByteArray content = "{\"n\":" + QByteArray::number(qulonglong(below(99))) + '}';
+            if (known.size() < 2) {
+                m_document.addColourway(*id, word(), content);
+            } else if (below(2) == 0) {
+                m_document.changeColourway(known.front().id, word(), content,
+                                           QStringLiteral("Take"));
+            } else {
+                m_document.removeColourway(known.back().id);
+            }
+        }
+    }
+
+    void renameOrRemoveChart() {
+        if (const auto id = chartId()) {
+            if (below(2) == 0) {
+                m_document.renameChart(*id, word());
+            } else {
+                m_document.removeChart(*id);
+            }
         }
     }
 

@@ -82,8 +82,18 @@ std::string refusalOf(Action action) {
     return {};
 }
 
+/// All of it: charts with their cells and plans too.
+inline Contents wholeContents(Store& store) {
+    Contents contents = store.load();
+    for (StoredChart& one : contents.charts) {
+        one = store.chart(one.facts.id);
+    }
+    return contents;
+}
+
 inline Contents inFile(const QString& path) {
-    return Store(path).load();
+    Store store(path);
+    return wholeContents(store);
 }
 
 /// Numbers and texts that a careless store would spoil.

@@ -1,5 +1,6 @@
 #include "workbox/detail/contents.h"
 
+#include "workbox/detail/chart_contents.h"
 #include "workbox/detail/inserted.h"
 
 #include <algorithm>
@@ -111,6 +112,7 @@ bool fits(const Contents& contents, const Edit& edit) {
                                [&](const auto& change) { return cardFits(contents, change); }) &&
            std::ranges::all_of(edit.grounds,
                                [&](const auto& change) { return groundFits(contents, change); }) &&
+           chartsFit(contents, edit) &&
            std::ranges::all_of(byCard(edit.threads), [&](const auto& entry) {
                const StoredCard* card = find(contents.cards, entry.first);
                return card && threadsFit(*card, entry.second);
@@ -128,6 +130,7 @@ void carryOut(Contents& contents, const Edit& edit) {
     for (const GroundChange& change : edit.grounds) {
         carryOut(contents.grounds, change);
     }
+    carryOutCharts(contents, edit);
 }
 
 StoredCard* find(std::vector<StoredCard>& cards, CardId id) {

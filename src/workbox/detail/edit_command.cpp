@@ -1,6 +1,7 @@
 #include "workbox/detail/edit_command.h"
 
 #include "base/input_error.h"
+#include "workbox/detail/chart_merge.h"
 
 #include <algorithm>
 
@@ -9,10 +10,14 @@ namespace otherskein::workbox {
 namespace {
 
 /// `first` and then `second` as one edit, or nothing when they do not only change threads that
-/// stand in both.
-std::optional<Edit> followedBy(const Edit& first, const Edit& second) {
+/// stand in both. `contents` are as both have left them.
+std::optional<Edit> followedBy(const Edit& first, const Edit& second, const Contents& contents) {
+    if (std::optional<Edit> patched = detail::patchedTwice(first, second, contents)) {
+        return patched;
+    }
     const auto onlyChanges = [](const Edit& edit) {
-        return edit.cards.empty() && edit.grounds.empty() &&
+        return edit.cards.empty() && edit.grounds.empty() && edit.charts.empty() &&
+               edit.patches.empty() && edit.colourways.empty() &&
                std::ranges::all_of(edit.threads, [](const ThreadChange& change) {
                    return change.before && change.after;
                });
@@ -42,7 +47,7 @@ Document::EditCommand::EditCommand(Document& document, std::shared_ptr<const Edi
 
 Document::EditCommand::EditCommand(const EditCommand& other)
     : QUndoCommand(other.text()), m_document(other.m_document), m_edit(other.m_edit),
-      m_mergeKey(other.m_mergeKey), m_bytes(other.m_bytes) {}
+      m_mergeKey(other.m_mergeKey), m_bytes(other.m_bytes), m_isCopy(true) {}
 
 void Document::EditCommand::undo() {
     carryOut(inverse(*m_edit));
@@ -64,10 +69,11 @@ int Document::EditCommand::id() const {
 
 bool Document::EditCommand::mergeWith(const QUndoCommand* other) {
     const auto* later = dynamic_cast<const EditCommand*>(other);
-    if (!later || later->m_mergeKey != m_mergeKey) {
+    // A copy was done long ago: the contents are no longer as it left them.
+    if (!later || later->m_isCopy || later->m_mergeKey != m_mergeKey) {
         return false;
     }
-    std::optional<Edit> both = followedBy(*m_edit, *later->m_edit);
+    std::optional<Edit> both = followedBy(*m_edit, *later->m_edit, m_document.contents());
     if (!both) {
         return false;
     }

@@ -30,6 +30,7 @@ class Document::EditCommand : public QUndoCommand {
     QString m_mergeKey;
     std::size_t m_bytes = 0;
     bool m_done = true; ///< until the first redo has passed
+    bool m_isCopy = false;
 
     void carryOut(const Edit& edit);
 };

@@ -68,7 +68,35 @@ constexpr std::array kStep2{
     ) STRICT)",
     "INSERT INTO revision (only, edits) VALUES (1, 0)"};
 
-constexpr std::array<std::span<const char* const>, 2> kSteps{kStep1, kStep2};
+// Cells stand in bands of rows, so that a stroke writes little. Key and motif plan are JSON, cells
+// and lines packed numbers.
+constexpr std::array kStep3{
+    R"(CREATE TABLE chart (
+        id INTEGER PRIMARY KEY AUTOINCREMENT,
+        name TEXT NOT NULL UNIQUE CHECK (name <> ''),
+        columns INTEGER NOT NULL CHECK (columns BETWEEN 1 AND 2000),
+        rows INTEGER NOT NULL CHECK (rows BETWEEN 1 AND 2000),
+        stitches INTEGER NOT NULL CHECK (stitches >= 0),
+        key_rows INTEGER NOT NULL CHECK (key_rows BETWEEN 0 AND 300),
+        key TEXT NOT NULL,
+        motifs TEXT NOT NULL,
+        lines BLOB NOT NULL
+    ) STRICT)",
+    R"(CREATE TABLE chart_band (
+        chart INTEGER NOT NULL REFERENCES chart (id) ON DELETE CASCADE,
+        band INTEGER NOT NULL CHECK (band >= 0),
+        cells BLOB NOT NULL,
+        PRIMARY KEY (chart, band)
+    ) STRICT)",
+    R"(CREATE TABLE colourway (
+        id INTEGER PRIMARY KEY AUTOINCREMENT,
+        chart INTEGER NOT NULL REFERENCES chart (id) ON DELETE CASCADE,
+        name TEXT NOT NULL,
+        content TEXT NOT NULL
+    ) STRICT)",
+    "CREATE INDEX colourway_of_chart ON colourway (chart)"};
+
+constexpr std::array<std::span<const char* const>, 3> kSteps{kStep1, kStep2, kStep3};
 static_assert(kSteps.size() == Store::kSchemaVersion);
 
 void keepCopy(const Connection& connection, int version) {

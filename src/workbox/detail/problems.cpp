@@ -1,5 +1,7 @@
 #include "workbox/detail/problems.h"
 
+#include "workbox/detail/chart_rows.h"
+#include "workbox/detail/chart_rules.h"
 #include "workbox/detail/migrations.h"
 #include "workbox/detail/rows.h"
 #include "workbox/detail/rules.h"
@@ -40,7 +42,7 @@ void checkOrder(const Connection& connection, Problems& problems) {
 }
 
 void checkIds(const Connection& connection, Problems& problems) {
-    for (const char* table : {"card", "thread", "ground"}) {
+    for (const char* table : {"card", "thread", "ground", "chart", "colourway"}) {
         const QString sql =
             QStringLiteral("SELECT count(*) FROM %1 WHERE id > coalesce((SELECT seq FROM "
                            "sqlite_sequence WHERE name = '%1'), 0)")
@@ -72,6 +74,18 @@ void checkValues(const Connection& connection, Problems& problems) {
     }
     for (const StoredGround& one : readGrounds(connection)) {
         note([&] { (void)checkedGround(one.ground); });
+    }
+    for (const StoredChart& one : readCharts(connection)) {
+        note([&] { // reading checks the rest
+            if (checkedChartName(one.facts.name) != one.facts.name ||
+                readChart(connection, one.facts.id).facts != one.facts) {
+                problems.push_back(QStringLiteral("what is noted of the chart %1 is not so")
+                                       .arg(base::quotedForMessage(one.facts.name)));
+            }
+        });
+    }
+    for (const StoredColourway& one : readColourways(connection)) {
+        note([&] { checkColourway(one.name, one.content); });
     }
 }
 

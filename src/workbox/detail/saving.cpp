@@ -1,5 +1,6 @@
 #include "workbox/detail/saving.h"
 
+#include "workbox/detail/chart_rows.h"
 #include "workbox/detail/rows.h"
 #include "workbox/detail/thread_order.h"
 
@@ -9,17 +10,6 @@
 namespace otherskein::workbox::detail {
 
 namespace {
-
-void expectOne(const Statement& statement, const char* thing) {
-    if (statement.changedRows() != 1) {
-        throw base::InputError({statement.path(),
-                                {},
-                                {},
-                                QStringLiteral("the %1 as it was read (open the workbox again)")
-                                    .arg(QLatin1String(thing)),
-                                QStringLiteral("none of that number")});
-    }
-}
 
 template <std::size_t N, typename... Ids>
 std::vector<QVariant> joined(const std::array<QVariant, N>& values, Ids... ids) {
@@ -170,6 +160,17 @@ void addGrounds(const Connection& connection, const Edit& edit) {
 
 } // namespace
 
+void expectOne(const Statement& statement, const char* thing) {
+    if (statement.changedRows() != 1) {
+        throw base::InputError({statement.path(),
+                                {},
+                                {},
+                                QStringLiteral("the %1 as it was read (open the workbox again)")
+                                    .arg(QLatin1String(thing)),
+                                QStringLiteral("none of that number")});
+    }
+}
+
 void write(const Connection& connection, const Edit& edit) {
     deleteRows(connection, edit);
     freeNames(connection, edit);
@@ -178,6 +179,7 @@ void write(const Connection& connection, const Edit& edit) {
     addCards(connection, edit, inserter);
     addThreads(connection, edit, inserter);
     addGrounds(connection, edit);
+    writeCharts(connection, edit);
 }
 
 } // namespace otherskein::workbox::detail

@@ -9,4 +9,7 @@ namespace otherskein::workbox::detail {
 /// a thing that is to change or go is not there.
 void write(const Connection& connection, const Edit& edit);
 
+/// Refuses when the statement has not changed just one row. Errors: InputError.
+void expectOne(const Statement& statement, const char* thing);
+
 } // namespace otherskein::workbox::detail

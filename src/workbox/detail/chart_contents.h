@@ -1,0 +1,23 @@
+#pragma once
+
+#include "workbox/store.h"
+
+namespace otherskein::workbox::detail {
+
+/// The parts of `fits` and `carryOut` (detail/contents.h) that are about charts and colourways.
+/// A chart that is patched has been read (asserted).
+[[nodiscard]] bool chartsFit(const Contents& contents, const Edit& edit);
+void carryOutCharts(Contents& contents, const Edit& edit);
+
+[[nodiscard]] StoredChart* find(std::vector<StoredChart>& charts, ChartId id);
+[[nodiscard]] const StoredChart* find(const std::vector<StoredChart>& charts, ChartId id);
+[[nodiscard]] const StoredColourway* find(const std::vector<StoredColourway>& colourways,
+                                          ColourwayId id);
+
+[[nodiscard]] chart::Key withoutStitches(chart::Key key);
+
+/// The cells of `area`, row by row.
+[[nodiscard]] std::vector<chart::KeyIndex> cellsOf(const chart::Grid& grid,
+                                                   const chart::Area& area);
+
+} // namespace otherskein::workbox::detail
