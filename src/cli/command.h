@@ -24,6 +24,8 @@ struct Call {
 // The commands. Each prints its whole answer at the end, so that an error leaves nothing behind.
 // Errors: InputError.
 void runSubstitute(Call call);
+void runRecolour(Call call);
+void runConvert(Call call);
 void runGround(Call call);
 void runWorkbox(Call call);
 

@@ -1,5 +1,6 @@
 #include "cli/detail/answer.h"
 #include "cli/detail/card_finder.h"
+#include "cli/detail/chart_job.h"
 #include "cli/detail/command_line.h"
 #include "cli/detail/ground_answer.h"
 #include "cli/detail/key_colours.h"
@@ -32,7 +33,7 @@ CommandLine commandLine() {
     line.value("--key", Texts::tr("KEY"),
                Texts::tr("judge a chart's key instead; --from then gives measured colours"));
     line.value("--chart", Texts::tr("PNG"),
-               Texts::tr("the picture of --key's chart; for now only seen to be a PNG"));
+               Texts::tr("the picture of --key's chart: threads without a stitch are left out"));
     line.value("--count", Texts::tr("N"), Texts::tr("holes per inch, 5 to 80; usually 36"));
     line.value("--over", Texts::tr("N"), Texts::tr("over 1 or 2 fabric threads; usually 2"));
     line.value("--strands", Texts::tr("N"),
@@ -65,15 +66,6 @@ void checkCombination(const CommandLine& line) {
     if (line.has("--chart") && !line.has("--key")) {
         refuse(Texts::tr("--key along with --chart"), Texts::tr("--chart alone"));
     }
-}
-
-thread::Ground groundOf(const CommandLine& line) {
-    thread::Ground ground = thread::groundOfSrgb(
-        QString(), colourOf(QStringLiteral("--ground"), *line.word("--ground")));
-    ground.count = wholeNumber(line, "--count", thread::limits::kLeastCount,
-                               thread::limits::kMostCount, ground.count);
-    ground.over = wholeNumber(line, "--over", 1, thread::limits::kMostOver, ground.over);
-    return ground;
 }
 
 /// Threads by the strands that they are worked with.
@@ -134,28 +126,22 @@ void runGround(Call call) {
     const auto cards = finder.openAll(line.words("--from"));
     ByStrands threads;
     if (const auto path = line.word("--key")) {
-        threads = threadsOfKey(chart::readKey(*path), cards,
-                               line.has("--strands") ? std::optional(strands) : std::nullopt);
+        chart::Key key = keyOfChart(*path, line.word("--chart"), cards).key;
+        if (line.has("--chart")) {
+            std::erase_if(key, [](const chart::KeyRow& row) { return row.stitches == 0; });
+        }
+        threads =
+            threadsOfKey(key, cards, line.has("--strands") ? std::optional(strands) : std::nullopt);
     } else {
         threads = threadsOfCards(cards, strands);
-    }
-    if (const auto path = line.word("--chart")) {
-        checkChartPicture(*path);
     }
     const std::vector<JudgedThread> judged = judge(threads, cloth);
 
     if (line.has("--json")) {
-        QJsonObject answer = groundJson(cloth, judged);
-        if (line.has("--chart")) {
-            answer[QStringLiteral("notes")] = QJsonArray{chartNote()};
-        }
-        print(call.out, answer);
+        print(call.out, groundJson(cloth, judged));
         return;
     }
     print(call.out, groundText(cloth, judged));
-    if (line.has("--chart")) {
-        print(call.out, chartNote() + QLatin1Char('\n'));
-    }
 }
 
 } // namespace otherskein::cli

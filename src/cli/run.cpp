@@ -26,8 +26,9 @@ struct Command {
     void (*run)(Call);
 };
 
-constexpr std::array kCommands{Command{"substitute", runSubstitute}, Command{"ground", runGround},
-                               Command{"workbox", runWorkbox}};
+constexpr std::array kCommands{Command{"substitute", runSubstitute},
+                               Command{"recolour", runRecolour}, Command{"convert", runConvert},
+                               Command{"ground", runGround}, Command{"workbox", runWorkbox}};
 
 QString commandNames() {
     QStringList names;
@@ -56,6 +57,8 @@ CommandLine commandLine() {
     line.flag("--demo", Texts::tr("open the window on the demo, where the workbox is empty"));
     line.footer(Texts::tr("Commands (COMMAND --help tells more):\n"
                           "  substitute              find threads near a wanted one\n"
+                          "  recolour                give a chart other colours\n"
+                          "  convert                 work a chart in another line of threads\n"
                           "  ground                  see which threads show on a fabric\n"
                           "  workbox                 bring shade cards into your workbox and out "
                           "again\n\n"

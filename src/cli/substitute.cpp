@@ -42,7 +42,9 @@ CommandLine commandLine() {
     line.value("--key", Texts::tr("KEY"),
                Texts::tr("a chart's key: warn of what a substitute does to its other threads"));
     line.value("--chart", Texts::tr("PNG"),
-               Texts::tr("the picture of --key's chart; for now only seen to be a PNG"));
+               Texts::tr("the picture of --key's chart: weigh threads by how long they touch"));
+    line.flag("--in-chart",
+              Texts::tr("with --chart: best for the chart first, instead of nearest first"));
     line.flag("--json", Texts::tr("print one JSON document"));
     line.footer(Texts::tr("CARD is a shade card file, or the name of a card in the workbox.\n\n"
                           "Example:\n"
@@ -76,6 +78,9 @@ void checkCombination(const CommandLine& line) {
     if (line.has("--chart") && !line.has("--key")) {
         refuse(Texts::tr("--key along with --chart"), Texts::tr("--chart alone"));
     }
+    if (line.has("--in-chart") && !line.has("--chart")) {
+        refuse(Texts::tr("--chart along with --in-chart"), Texts::tr("--in-chart alone"));
+    }
 }
 
 /// Everything but the wanted thread and the key.
@@ -83,6 +88,9 @@ colourway::SubstituteQuestion questionOf(const CommandLine& line) {
     colourway::SubstituteQuestion question;
     question.blends = line.has("--blend");
     question.calmBlends = line.has("--calm");
+    if (line.has("--in-chart")) {
+        question.order = colourway::Order::InChart;
+    }
     question.strands = wholeNumber(line, "--strands", 1, kMostStrandsInNeedle, question.strands);
     if (question.blends && question.strands < 2) {
         throw badWord(QStringLiteral("--strands"), Texts::tr("2 or more with --blend"),
@@ -159,29 +167,21 @@ void runSubstitute(Call call) {
         if (chosen.card) {
             known.insert(known.begin(), chosen.card);
         }
-        question.key = keyWithColours(*path, known);
-    }
-    if (const auto path = line.word("--chart")) {
-        checkChartPicture(*path);
+        KeyOfChart read = keyOfChart(*path, line.word("--chart"), known);
+        question.key = std::move(read.key);
+        question.touching = std::move(read.touching);
     }
 
     const colourway::Wanted wanted = question.wanted;
     forgetCard(question);
-    const auto pool = colourway::substitutePool(cardsWithout(chosen, from), filter);
+    const auto pool = colourway::poolOf(cardsWithout(chosen, from), filter);
     const auto candidates = colourway::findSubstitutes(question, *pool);
 
     if (line.has("--json")) {
-        QJsonObject answer = substituteJson(wanted, candidates);
-        if (line.has("--chart")) {
-            answer[QStringLiteral("notes")] = QJsonArray{chartNote()};
-        }
-        print(call.out, answer);
+        print(call.out, substituteJson(wanted, candidates));
         return;
     }
     print(call.out, substituteText(wanted, candidates));
-    if (line.has("--chart")) {
-        print(call.out, chartNote() + QLatin1Char('\n'));
-    }
 }
 
 } // namespace otherskein::cli

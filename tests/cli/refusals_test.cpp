@@ -100,7 +100,7 @@ TEST_CASE("a card or code that is not there is refused") {
         Refusal{"substitute --wanted %1:A-1 --from %1 --key %2/no.csv",
                 "%2/no.csv: expected a file, found none there"},
         Refusal{"substitute --wanted %1:A-1 --from %1 --key %2/k.csv --chart %2/no.png",
-                "%2/no.png: expected a chart picture (PNG), found none there"},
+                "%2/no.png: expected a file, found none there"},
         Refusal{"substitute --wanted %1:A-1 --from %1 --key %2/k.csv --chart %1",
                 "%1: expected a chart picture (PNG), found another kind of file"}));
 }
@@ -150,4 +150,35 @@ TEST_CASE("the workbox commands refuse what they cannot do") {
                 "none there"},
         Refusal{"workbox check --workbox %1",
                 "%1: expected an Otherskein workbox, found a file of another kind"}));
+}
+
+TEST_CASE("recolour refuses what it cannot do") {
+    checkRefused(GENERATE(
+        Refusal{"recolour --from %1 --json",
+                "otherskein recolour: expected --chart with the chart's picture, found none"},
+        Refusal{"recolour --chart c.png --json",
+                "otherskein recolour: expected at least one --from CARD, found none"},
+        Refusal{"recolour --chart c.png --from %1",
+                "otherskein recolour: expected --out and --out-key, or --json, found none"},
+        Refusal{"recolour --chart c.png --from %1 --out o.png",
+                "otherskein recolour: expected --out and --out-key together, found one of them"},
+        Refusal{"recolour --chart c.png --from %1 --json --hue 361",
+                "--hue: expected a number from 0 to 360, found \"361\""},
+        Refusal{"recolour --chart c.png --from %1 --json --hue 30 --like p.png",
+                "otherskein recolour: expected either --hue or --like, found both"},
+        Refusal{"recolour --chart c.png --from %1 --json --neutrals",
+                "otherskein recolour: expected --hue along with --neutrals, found --neutrals "
+                "alone"},
+        Refusal{"recolour --chart c.png --from %1 --json --colours 0",
+                "--colours: expected a whole number from 1 to 300, found \"0\""},
+        Refusal{"recolour --chart c.png --from %1 --json --seed -1",
+                "--seed: expected a whole number from 1 to 1000000000, found \"-1\""},
+        Refusal{"recolour --chart %2/no.png --from %1 --json",
+                "%2/no.png: expected a file, found none there"},
+        Refusal{"recolour --chart %1 --from %1 --json",
+                "%1: expected a chart picture (PNG), found another kind of file"},
+        Refusal{"convert --from %1 --out-key k.csv",
+                "otherskein convert: expected --chart with the chart's picture, found none"},
+        Refusal{"convert --chart c.png --from %1",
+                "otherskein convert: expected --out-key with the new key's file, found none"}));
 }

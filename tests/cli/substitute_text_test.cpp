@@ -1,20 +1,5 @@
 #include "folder.h"
 
-#include <QJsonArray>
-
-TEST_CASE("a chart picture is said not to be read") {
-    const Folder folder;
-    const QString card = folder.write("a.csv", kSmallCard);
-    const QString key = folder.write("k.csv", "srgb,card,code\n#000001,a,A-1\n");
-    const QString picture = folder.write("c.png", QByteArray("\x89PNG\r\n\x1a\n and more"));
-    const QString words = QStringLiteral("substitute --wanted %1:A-1 --from %1 --key %2 --chart %3")
-                              .arg(card, key, picture);
-    const QString note =
-        QStringLiteral("The key alone is looked at: the chart picture itself is not read yet.");
-    CHECK(ask(words).out.endsWith(note + QLatin1Char('\n')));
-    CHECK(ask(words + QStringLiteral(" --json")).json()[QStringLiteral("notes")][0] == note);
-}
-
 TEST_CASE("the table names the wanted thread and ends with the caution") {
     const Folder folder;
     const QString card = folder.write("a.csv", kSmallCard);

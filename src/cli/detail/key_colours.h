@@ -1,22 +1,25 @@
 #pragma once
 
 #include "chart/key.h"
+#include "chart/neighbours.h"
 #include "thread/shade_card.h"
 
+#include <optional>
 #include <span>
+#include <vector>
 
 namespace otherskein::cli {
 
-/// The key at `path`. Rows whose thread is on one of `cards` take its measured colour; the others
-/// keep the colour of their pixel. Errors: InputError.
-[[nodiscard]] chart::Key keyWithColours(const QString& path,
-                                        std::span<const thread::ShadeCard* const> cards);
+/// A chart's key, and what touches what where its picture is known.
+struct KeyOfChart {
+    chart::Key key;
+    std::vector<chart::Neighbours> touching;
+};
 
-/// Sees that `path` is a PNG. Its picture is not looked at: nothing here can read charts yet.
+/// The key at `path`; rows whose thread is on one of `cards` take its measured colour, the others
+/// keep the colour of their pixel. With the chart's picture, stitches are counted in it.
 /// Errors: InputError.
-void checkChartPicture(const QString& path);
-
-/// Said wherever `--chart` is taken.
-[[nodiscard]] QString chartNote();
+[[nodiscard]] KeyOfChart keyOfChart(const QString& path, const std::optional<QString>& picture,
+                                    std::span<const thread::ShadeCard* const> cards);
 
 } // namespace otherskein::cli

@@ -59,6 +59,9 @@ QJsonObject jsonOf(const Candidate& candidate) {
     object[QStringLiteral("dH")] = candidate.parts.dH;
     object[QStringLiteral("words")] = candidate.words;
     object[QStringLiteral("grey_scale")] = candidate.greyScale;
+    if (candidate.costInChart) {
+        object[QStringLiteral("cost_in_chart")] = *candidate.costInChart;
+    }
     object[QStringLiteral("in_stash")] = candidate.isInStash();
     QJsonArray warnings;
     for (const colourway::Warning& warning : candidate.warnings) {

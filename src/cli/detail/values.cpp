@@ -29,6 +29,21 @@ int wholeNumber(const CommandLine& line, const std::string& option, int least, i
     return *value;
 }
 
+double numberOf(const CommandLine& line, const std::string& option, double least, double most,
+                double otherwise) {
+    const std::optional<QString> word = line.word(option);
+    if (!word) {
+        return otherwise;
+    }
+    const std::optional<double> value = base::parseNumber(*word);
+    if (!value || *value < least || *value > most) {
+        throw badWord(QString::fromStdString(option),
+                      Texts::tr("a number from %1 to %2").arg(least).arg(most),
+                      base::quotedForMessage(*word));
+    }
+    return *value;
+}
+
 colour::Srgb8 colourOf(const QString& option, const QString& word) {
     const std::optional<colour::Srgb8> srgb = colour::parseHex(word.trimmed());
     if (!srgb) {

@@ -11,6 +11,8 @@ namespace otherskein::cli {
 
 [[nodiscard]] int wholeNumber(const CommandLine& line, const std::string& option, int least,
                               int most, int otherwise);
+[[nodiscard]] double numberOf(const CommandLine& line, const std::string& option, double least,
+                              double most, double otherwise = 0);
 [[nodiscard]] colour::Srgb8 colourOf(const QString& option, const QString& word);
 [[nodiscard]] colour::Weights weightsOf(const QString& option, const QString& word);
 [[nodiscard]] thread::Finish finishOf(const QString& option, const QString& word);

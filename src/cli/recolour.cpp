@@ -1,0 +1,174 @@
+#include "chart/chart_files.h"
+#include "cli/detail/answer.h"
+#include "cli/detail/chart_job.h"
+#include "cli/detail/recolour_answer.h"
+#include "cli/detail/values.h"
+#include "colourway/main_colours.h"
+
+#include <QCoreApplication>
+#include <QImageReader>
+
+#include <algorithm>
+#include <cmath>
+#include <ostream>
+
+namespace otherskein::cli {
+
+namespace {
+
+struct Texts {
+    Q_DECLARE_TR_FUNCTIONS(RecolourCommand)
+};
+
+constexpr double kUsualFloor = 12;
+constexpr int kMostFloor = 60;
+
+CommandLine commandLine() {
+    CommandLine line(QStringLiteral("otherskein recolour"),
+                     Texts::tr("Gives a chart other colours: a chart drawn in one colour many, or "
+                               "a chart a new colour family."));
+    addChartOptions(line);
+    line.value("--by", Texts::tr("PART"),
+               Texts::tr("colour: each row of the key changes; motif: each boathouse of a row. "
+                         "Usually motif for a chart in one colour, else colour"));
+    line.value("--motifs", Texts::tr("STEP"),
+               Texts::tr("few to many motifs, 0 to 10; usually %1").arg(chart::kUsualStep));
+    line.value("--hue", Texts::tr("H"),
+               Texts::tr("one family: the CIELAB hue angle, 0 to 360 (about 30 red, 90 yellow, "
+                         "150 green, 270 blue)"));
+    line.flag("--neutrals", Texts::tr("with --hue: blacks, greys and whites take a tint too"));
+    line.value("--like", Texts::tr("PICTURE"),
+               Texts::tr("the main colours of this picture instead"));
+    line.value("--colours", Texts::tr("N"), Texts::tr("at most N different threads"));
+    line.value(
+        "--floor", Texts::tr("DE00"),
+        Texts::tr("neighbouring motifs differ by at least so much; usually %1").arg(kUsualFloor));
+    addThreadOptions(line);
+    line.value("--out", Texts::tr("PNG"), Texts::tr("write the new chart's picture here"));
+    line.value("--out-key", Texts::tr("CSV"), Texts::tr("and its key here"));
+    line.footer(Texts::tr("CARD is a shade card file, or the name of a card in the workbox.\n"
+                          "A chart is its designer's: share the thread list, not the chart.\n\n"
+                          "Example:\n"
+                          "  otherskein recolour --chart row.png --from cotton.csv --by motif \\\n"
+                          "      --colours 9 --out many.png --out-key many.key.csv"));
+    return line;
+}
+
+void checkCombination(const CommandLine& line) {
+    const auto refuse = [](const QString& expected, const QString& found) {
+        throw badWord(QStringLiteral("otherskein recolour"), expected, found);
+    };
+    if (!line.has("--chart")) {
+        refuse(Texts::tr("--chart with the chart's picture"), Texts::tr("none"));
+    }
+    if (!line.has("--from")) {
+        refuse(Texts::tr("at least one --from CARD"), Texts::tr("none"));
+    }
+    if (line.has("--out") != line.has("--out-key")) {
+        refuse(Texts::tr("--out and --out-key together"), Texts::tr("one of them"));
+    }
+    if (!line.has("--out") && !line.has("--json")) {
+        refuse(Texts::tr("--out and --out-key, or --json"), Texts::tr("none"));
+    }
+    if (line.has("--hue") && line.has("--like")) {
+        refuse(Texts::tr("either --hue or --like"), Texts::tr("both"));
+    }
+    if (line.has("--neutrals") && !line.has("--hue")) {
+        refuse(Texts::tr("--hue along with --neutrals"), Texts::tr("--neutrals alone"));
+    }
+}
+
+colourway::By byOf(const CommandLine& line, const chart::Chart& chart) {
+    const auto word = line.word("--by");
+    if (!word) {
+        const auto stitched = std::ranges::count_if(
+            chart.key, [](const chart::KeyRow& row) { return row.stitches > 0; });
+        return stitched == 1 ? colourway::By::Motif : colourway::By::Colour;
+    }
+    if (*word == QStringLiteral("colour")) {
+        return colourway::By::Colour;
+    }
+    if (*word == QStringLiteral("motif")) {
+        return colourway::By::Motif;
+    }
+    throw badWord(QStringLiteral("--by"), Texts::tr("colour or motif"),
+                  base::quotedForMessage(*word));
+}
+
+QImage pictureOf(const QString& path) {
+    // A photograph of any camera of today; more would only be made smaller (ours).
+    constexpr int kMostMegabytes = 1024;
+    QImageReader::setAllocationLimit(kMostMegabytes);
+    QImageReader reader(path);
+    reader.setAutoTransform(true);
+    const QImage picture = reader.read();
+    if (picture.isNull()) {
+        throw base::InputError(
+            {path, std::nullopt, {}, Texts::tr("a picture (PNG or JPEG)"), reader.errorString()});
+    }
+    return picture;
+}
+
+colourway::Theme themeOf(const CommandLine& line) {
+    if (line.has("--hue")) {
+        colourway::HueFamily family;
+        family.hue = numberOf(line, "--hue", 0, 360);
+        family.neutralsToo = line.has("--neutrals");
+        return family;
+    }
+    if (const auto path = line.word("--like")) {
+        constexpr std::size_t kMostColours = 12;
+        colourway::FromPicture theme;
+        for (const colourway::MainColour& main :
+             colourway::mainColours(pictureOf(*path), kMostColours)) {
+            theme.colours.push_back(main.lab);
+        }
+        if (theme.colours.empty()) {
+            throw base::InputError({*path,
+                                    std::nullopt,
+                                    {},
+                                    Texts::tr("a picture with something on it"),
+                                    Texts::tr("clear pixels only")});
+        }
+        return theme;
+    }
+    return colourway::Surprise{};
+}
+
+} // namespace
+
+void runRecolour(Call call) {
+    CommandLine line = commandLine();
+    if (!line.read(call)) {
+        return;
+    }
+    checkCombination(line);
+    colourway::RecolourQuestion question;
+    question.theme = themeOf(line);
+    question.colours = wholeNumber(line, "--colours", 1, static_cast<int>(chart::kMostKeyRows), 0);
+    question.floor = numberOf(line, "--floor", 0, kMostFloor, kUsualFloor);
+    readThreadOptions(line, question);
+    chart::MotifPlan plan;
+    plan.step = wholeNumber(line, "--motifs", 0, chart::kMotifSteps - 1, plan.step);
+
+    const chart::Chart chart = chartOf(line);
+    question.by = byOf(line, chart);
+    CardFinder finder(call);
+    const auto cards = finder.openAll(line.words("--from"));
+    const auto subject = colourway::subjectOf(chart, question.by, plan, knownCards(line, finder));
+    keep(line.words("--keep"), *subject, question);
+    const auto pool = colourway::poolOf(cards, question.filter);
+    const auto colourway = colourway::recolour(*subject, question, *pool);
+
+    if (line.has("--out")) {
+        chart::writeChart(colourway::workedChart(*subject, *colourway), *line.word("--out"),
+                          *line.word("--out-key"), existingOf(line));
+    }
+    if (line.has("--json")) {
+        print(call.out, recolourJson(*subject, *colourway, {}));
+    } else {
+        print(call.out, recolourText(*subject, *colourway, {}));
+    }
+}
+
+} // namespace otherskein::cli
