@@ -1,9 +1,11 @@
 // Grabs the real window on the demo, for scripts/screenshots. Words: the folder, and an end for the
 // file names.
+#include "app/charts/charts_place.h"
 #include "app/frame/look.h"
 #include "app/frame/main_window.h"
 #include "app/frame/message_bar.h"
 #include "app/frame/texts.h"
+#include "app/recolour/recolour_place.h"
 #include "app/substitute/substitute_place.h"
 
 #include <QAbstractItemView>
@@ -20,7 +22,12 @@ namespace {
 
 bool settled(app::MainWindow& window) {
     QTest::qWait(50);
-    const bool answered = QTest::qWaitFor([&] { return !window.substitutePlace().isBusy(); });
+    const bool answered = QTest::qWaitFor(
+        [&] {
+            return !window.substitutePlace().isBusy() && !window.recolourPlace().isBusy() &&
+                   !window.chartsPlace().isBusy();
+        },
+        60'000);
     window.messages().hide();
     QTest::qWait(250);
     return answered;
@@ -67,6 +74,10 @@ int main(int argc, char* argv[]) {
             good &= save(window, folder, QStringLiteral("first-start"), end);
         }
         window.openDemo();
+        good &= save(window, folder, QStringLiteral("recolour-") + word, end);
+        window.show(app::PlaceId::Charts);
+        good &= save(window, folder, QStringLiteral("charts-") + word, end);
+        window.show(app::PlaceId::Substitute);
         good &= save(window, folder, QStringLiteral("substitute-") + word, end);
         window.show(app::PlaceId::Threads);
         choose(window, QStringLiteral("LF-218"));

@@ -10,6 +10,7 @@
 
 #include <QCheckBox>
 #include <QClipboard>
+#include <QComboBox>
 #include <QGuiApplication>
 #include <QLineEdit>
 #include <QListView>
@@ -47,6 +48,7 @@ void press(OpenWindow& open, const QString& text) {
 
 void openDemo(OpenWindow& open) {
     press(open, QStringLiteral("Open the demo"));
+    open.window->show(app::PlaceId::Substitute);
     REQUIRE(open.answered());
 }
 
@@ -57,10 +59,10 @@ QString firstCode(const OpenWindow& open) {
 
 } // namespace
 
-TEST_CASE("one click on an empty workbox opens the demo on an answer") {
+TEST_CASE("one click on an empty workbox opens the demo, and Substitute has an answer") {
     OpenWindow open;
     openDemo(open);
-    CHECK(open.window->place() == app::PlaceId::Substitute);
+    CHECK(open.document->charts().size() == 2);
     CHECK(open.document->cards().size() == 3);
     CHECK(open.document->grounds().size() == 4);
     CHECK(open.substitute().state().question.wanted.code == QStringLiteral("LF-218"));
@@ -283,4 +285,31 @@ TEST_CASE("with thirty thousand threads typing still answers within a second") {
     CHECK(open.substitute().answer().candidates.size() == 20);
     // Generous: a loaded machine must not fail it, a search over all pairs one by one must.
     CHECK(open.substitute().answer().milliseconds < 1000);
+}
+
+TEST_CASE("in a chart of the workbox, candidates are judged by what they touch") {
+    OpenWindow open;
+    openDemo(open);
+    auto* choice = open.control<QComboBox>(QStringLiteral("Chart to judge in"));
+    REQUIRE(choice != nullptr);
+    const int evening = choice->findText(QStringLiteral("Harbour evening"));
+    REQUIRE(evening >= 0);
+    choice->setFocus();
+    choice->setCurrentIndex(evening);
+    Q_EMIT choice->activated(evening);
+    REQUIRE(open.answered());
+    const auto& question = open.substitute().state().question;
+    CHECK(question.key.size() == 26);
+    CHECK_FALSE(question.touching.empty());
+    CHECK(open.substitute().answer().candidates.front().costInChart.has_value());
+
+    // The chart goes on being the one that is judged in, also after a restart.
+    open.open();
+    REQUIRE(open.answered());
+    CHECK(open.window->session().keyName() == QStringLiteral("Harbour evening"));
+
+    // Deleting it leaves Substitute without a chart, and undo brings it back to the workbox.
+    open.document->removeChart(*open.window->session().keyChart());
+    REQUIRE(open.answered());
+    CHECK(open.substitute().state().question.key.empty());
 }

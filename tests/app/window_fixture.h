@@ -1,6 +1,8 @@
 #pragma once
 
+#include "app/charts/charts_place.h"
 #include "app/frame/main_window.h"
+#include "app/recolour/recolour_place.h"
 #include "app/substitute/substitute_place.h"
 #include "workbox/document.h"
 
@@ -30,6 +32,9 @@ struct OpenWindow {
     }
 
     [[nodiscard]] app::SubstitutePlace& substitute() const { return window->substitutePlace(); }
+
+    [[nodiscard]] app::RecolourPlace& recolour() const { return window->recolourPlace(); }
+    [[nodiscard]] app::ChartsPlace& charts() const { return window->chartsPlace(); }
 
     /// False when no answer came in good time.
     [[nodiscard]] bool answered() const {

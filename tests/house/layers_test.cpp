@@ -35,10 +35,12 @@ QSet<QString> allowedFrom(const QString& folder) {
         {QStringLiteral("colour"), QStringLiteral("base")},
         {QStringLiteral("thread"), QStringLiteral("base colour")},
         {QStringLiteral("chart"), QStringLiteral("base colour thread")},
+        {QStringLiteral("drawing"), QStringLiteral("base colour thread chart")},
         {QStringLiteral("colourway"), QStringLiteral("base colour thread chart")},
-        {QStringLiteral("workbox"), QStringLiteral("base colour thread")},
+        {QStringLiteral("workbox"), QStringLiteral("base colour thread chart colourway")},
         {QStringLiteral("cli"), QStringLiteral("base colour thread chart colourway workbox")},
-        {QStringLiteral("app"), QStringLiteral("base colour thread chart colourway workbox cli")}};
+        {QStringLiteral("app"),
+         QStringLiteral("base colour thread chart drawing colourway workbox cli")}};
     REQUIRE(arrows.contains(folder));
     const QStringList names = arrows[folder].split(QLatin1Char(' '), Qt::SkipEmptyParts);
     return QSet<QString>(names.begin(), names.end()) + QSet<QString>{folder};

@@ -1,9 +1,11 @@
 #include "app/frame/main_window.h"
 
+#include "app/charts/charts_place.h"
 #include "app/frame/look.h"
 #include "app/frame/message_bar.h"
 #include "app/frame/waiting_place.h"
 #include "app/frame/welcome.h"
+#include "app/recolour/recolour_place.h"
 #include "app/substitute/substitute_place.h"
 #include "app/threads/threads_place.h"
 #include "base/input_error.h"
@@ -42,23 +44,18 @@ QStringList localFiles(const QMimeData& data) {
 MainWindow::MainWindow(workbox::Document& document, QWidget* parent)
     : QMainWindow(parent), m_session(document), m_rail(new Rail(this)),
       m_pages(new QStackedWidget(this)), m_welcome(new Welcome(this)),
-      m_threads(new ThreadsPlace(m_session, this)),
-      m_substitute(new SubstitutePlace(m_session, this)), m_messages(new MessageBar(this)) {
+      m_threads(new ThreadsPlace(m_session, this)), m_charts(new ChartsPlace(m_session, this)),
+      m_substitute(new SubstitutePlace(m_session, this)),
+      m_recolour(new RecolourPlace(m_session, this)), m_messages(new MessageBar(this)) {
     setWindowTitle(tr("Otherskein"));
     setAcceptDrops(true);
     resize(1280, 800);
     setMinimumSize(960, 620);
 
     m_pages->addWidget(m_threads);
-    m_pages->addWidget(new WaitingPlace(
-        PlaceId::Charts,
-        tr("Charts come in a later version. A chart's key can be opened in Substitute already."),
-        this));
+    m_pages->addWidget(m_charts);
     m_pages->addWidget(m_substitute);
-    m_pages->addWidget(new WaitingPlace(
-        PlaceId::Recolour,
-        tr("Recolouring comes in a later version. Substitute finds a stand-in for one thread."),
-        this));
+    m_pages->addWidget(m_recolour);
     m_pages->addWidget(new WaitingPlace(PlaceId::Ground,
                                         tr("This place comes in a later version. The command "
                                            "\"otherskein ground\" gives the figures already."),
@@ -78,23 +75,37 @@ MainWindow::MainWindow(workbox::Document& document, QWidget* parent)
     setCentralWidget(body);
     makeMenus();
 
-    const auto refuse = [this](const QString& line) { m_messages->refuse(line); };
-    const auto tell = [this](const QString& text) { m_messages->tell(text); };
-    connect(m_rail, &Rail::chosen, this, [this](PlaceId place) { show(place); });
-    connect(m_welcome, &Welcome::demoAsked, this, &MainWindow::openDemo);
-    connect(m_welcome, &Welcome::importAsked, m_threads, &ThreadsPlace::askForFiles);
-    connect(&document, &workbox::Document::cardsChanged, this, &MainWindow::showPage);
-    connect(&document, &workbox::Document::saveFailed, this, refuse);
-    connect(m_threads, &ThreadsPlace::told, this, tell);
-    connect(m_threads, &ThreadsPlace::refused, this, refuse);
-    connect(m_substitute, &SubstitutePlace::told, this, tell);
-    connect(m_substitute, &SubstitutePlace::refused, this, refuse);
-    // What a message says of the last step is stale once there is another.
-    connect(&document.undoStack(), &QUndoStack::indexChanged, m_messages, &QWidget::hide);
-    connect(&m_session, &Session::substituteAsked, this, [this] { show(PlaceId::Substitute); });
+    connectPlaces();
     const int last = document.store().setting(kPlaceSetting).toInt();
     m_place = static_cast<PlaceId>(std::clamp(last, 0, kPlaces - 1));
     showPage();
+}
+
+void MainWindow::connectPlaces() {
+    const auto refuse = [this](const QString& line) { m_messages->refuse(line); };
+    const auto tell = [this](const QString& text) { m_messages->tell(text); };
+    const auto listen = [&](auto* place) {
+        using Place = std::remove_pointer_t<decltype(place)>;
+        connect(place, &Place::told, this, tell);
+        connect(place, &Place::refused, this, refuse);
+    };
+    listen(m_threads);
+    listen(m_charts);
+    listen(m_substitute);
+    listen(m_recolour);
+    workbox::Document& document = m_session.document();
+    connect(&document, &workbox::Document::cardsChanged, this, &MainWindow::showPage);
+    connect(&document, &workbox::Document::saveFailed, this, refuse);
+    // What a message says of the last step is stale once there is another.
+    connect(&document.undoStack(), &QUndoStack::indexChanged, m_messages, &QWidget::hide);
+    connect(m_rail, &Rail::chosen, this, [this](PlaceId place) { show(place); });
+    connect(m_welcome, &Welcome::demoAsked, this, &MainWindow::openDemo);
+    connect(m_welcome, &Welcome::importAsked, m_threads, &ThreadsPlace::askForFiles);
+    connect(m_charts, &ChartsPlace::demoAsked, this, &MainWindow::openDemo);
+    connect(m_charts, &ChartsPlace::recolourAsked, this, [this] { show(PlaceId::Recolour); });
+    connect(m_recolour, &RecolourPlace::demoAsked, this, &MainWindow::openDemo);
+    connect(m_recolour, &RecolourPlace::chartsAsked, this, [this] { show(PlaceId::Charts); });
+    connect(&m_session, &Session::substituteAsked, this, [this] { show(PlaceId::Substitute); });
 }
 
 void MainWindow::show(PlaceId place) {
@@ -124,16 +135,21 @@ void MainWindow::showPage() {
 void MainWindow::openDemo() {
     try {
         m_session.openDemo();
-        show(PlaceId::Substitute);
-        m_messages->tell(tr("The demo is open: LF-218 is out of stock. Undo takes it away again."));
+        show(PlaceId::Recolour);
+        m_messages->tell(
+            tr("The demo is open: a row of boathouses in one colour, and ways to stitch "
+               "it in many. Click one. Undo takes the demo away again."));
     } catch (const base::InputError& error) {
         m_messages->refuse(error.line());
     }
 }
 
-void MainWindow::makeMenus() {
-    QUndoStack& undo = m_session.document().undoStack();
+void MainWindow::makeFileMenu() {
     QMenu* file = menuBar()->addMenu(tr("&File"));
+    file->addAction(tr("Open a &chart picture…"), QKeySequence::Open, this, [this] {
+        show(PlaceId::Charts);
+        m_charts->askForFiles();
+    });
     file->addAction(tr("&Import shade cards…"), QKeySequence(Qt::CTRL | Qt::Key_I), m_threads,
                     &ThreadsPlace::askForFiles);
     file->addAction(tr("Open a chart's &key…"), QKeySequence(Qt::CTRL | Qt::Key_K), m_substitute,
@@ -141,6 +157,11 @@ void MainWindow::makeMenus() {
     file->addAction(tr("Open the &demo"), this, &MainWindow::openDemo);
     file->addSeparator();
     file->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
+}
+
+void MainWindow::makeMenus() {
+    QUndoStack& undo = m_session.document().undoStack();
+    makeFileMenu();
 
     QMenu* edit = menuBar()->addMenu(tr("&Edit"));
     QAction* undoAction = undo.createUndoAction(this, tr("&Undo"));
@@ -207,7 +228,24 @@ void MainWindow::dropEvent(QDropEvent* event) {
     const QStringList paths = localFiles(*event->mimeData());
     if (!paths.isEmpty()) {
         event->acceptProposedAction();
-        m_threads->importFiles(paths);
+        openDropped(paths);
+    }
+}
+
+/// Pictures are charts, everything else is read as shade cards.
+void MainWindow::openDropped(const QStringList& paths) {
+    QStringList pictures;
+    QStringList cards;
+    for (const QString& path : paths) {
+        const bool picture = path.endsWith(QStringLiteral(".png"), Qt::CaseInsensitive);
+        (picture ? pictures : cards).push_back(path);
+    }
+    if (!cards.isEmpty()) {
+        m_threads->importFiles(cards);
+    }
+    if (!pictures.isEmpty()) {
+        show(PlaceId::Charts);
+        m_charts->openFiles(pictures);
     }
 }
 

@@ -9,7 +9,9 @@ class QStackedWidget;
 
 namespace otherskein::app {
 
+class ChartsPlace;
 class MessageBar;
+class RecolourPlace;
 class SubstitutePlace;
 class ThreadsPlace;
 class Welcome;
@@ -26,10 +28,12 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] PlaceId place() const { return m_place; }
     [[nodiscard]] Session& session() { return m_session; }
     [[nodiscard]] ThreadsPlace& threadsPlace() { return *m_threads; }
+    [[nodiscard]] ChartsPlace& chartsPlace() { return *m_charts; }
+    [[nodiscard]] RecolourPlace& recolourPlace() { return *m_recolour; }
     [[nodiscard]] SubstitutePlace& substitutePlace() { return *m_substitute; }
     [[nodiscard]] MessageBar& messages() { return *m_messages; }
 
-    /// One click from an empty workbox to an answer.
+    /// One click from an empty workbox to a wall of colourways.
     void openDemo();
 
   protected:
@@ -43,10 +47,15 @@ class MainWindow : public QMainWindow {
     QStackedWidget* m_pages;
     Welcome* m_welcome;
     ThreadsPlace* m_threads;
+    ChartsPlace* m_charts;
     SubstitutePlace* m_substitute;
+    RecolourPlace* m_recolour;
     MessageBar* m_messages;
 
+    void connectPlaces();
     void makeMenus();
+    void makeFileMenu();
+    void openDropped(const QStringList& paths);
     void showPage();
     void chooseTone(int tone);
 };

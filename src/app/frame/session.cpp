@@ -1,9 +1,14 @@
 #include "app/frame/session.h"
 
 #include "base/whole_file.h"
+#include "chart/lines_csv.h"
+#include "chart/picture.h"
+#include "colourway/key_threads.h"
 #include "thread/ground_csv.h"
 
 #include <QFileInfo>
+
+#include <algorithm>
 
 namespace otherskein::app {
 
@@ -12,11 +17,32 @@ namespace {
 const QString kGroundSetting = QStringLiteral("ground");
 const QString kKeySetting = QStringLiteral("key");
 const QString kKeyNameSetting = QStringLiteral("key_name");
+const QString kKeyChartSetting = QStringLiteral("key_chart");
+const QString kChartSetting = QStringLiteral("chart");
 const QString kWantedCardSetting = QStringLiteral("wanted_card");
 const QString kWantedCodeSetting = QStringLiteral("wanted_code");
 
 QByteArray demoFile(const QString& name) {
     return base::readWholeFile(QStringLiteral(":/demo/") + name, thread::limits::kMostCardBytes);
+}
+
+bool hasChart(const workbox::Document& document, workbox::ChartId id) {
+    const auto charts = document.charts();
+    return std::ranges::find(charts, id, &workbox::ChartFacts::id) != charts.end();
+}
+
+/// A chart that the program brings along: picture, key and, where there are some, lines.
+chart::Chart demoChart(const QString& stem, const QString& name, bool hasLines) {
+    const QString picture = stem + QStringLiteral(".png");
+    const QString key = stem + QStringLiteral(".key.csv");
+    const QString lines = stem + QStringLiteral(".lines.csv");
+    chart::Chart chart = chart::chartFromPicture(demoFile(picture), picture,
+                                                 chart::parseKey(demoFile(key), key), key);
+    if (hasLines) {
+        chart.lines = chart::parseLines(demoFile(lines), lines, chart.grid, chart.key);
+    }
+    chart.name = name;
+    return chart;
 }
 
 } // namespace
@@ -31,8 +57,13 @@ Session::Session(workbox::Document& document, QObject* parent)
     connect(&document, &workbox::Document::threadsChanged, this, forget);
     connect(&document, &workbox::Document::groundsChanged, this, &Session::groundChanged);
 
+    followCharts();
     workbox::Store& store = document.store();
-    if (const QString key = store.setting(kKeySetting); !key.isEmpty()) {
+    if (const workbox::ChartId chart{store.setting(kKeyChartSetting).toLongLong()};
+        hasChart(document, chart)) {
+        m_keyChart = chart;
+        refreshKey();
+    } else if (const QString key = store.setting(kKeySetting); !key.isEmpty()) {
         m_keyName = store.setting(kKeyNameSetting);
         m_key = chart::parseKey(key.toUtf8(), m_keyName);
     }
@@ -40,6 +71,58 @@ Session::Session(workbox::Document& document, QObject* parent)
             wantedThread(store.setting(kWantedCardSetting), store.setting(kWantedCodeSetting))) {
         m_wanted = *wanted;
     }
+}
+
+void Session::followCharts() {
+    connect(&m_document, &workbox::Document::chartChanged, this, [this](workbox::ChartId id) {
+        if (m_keyChart == id) {
+            refreshKey();
+        }
+    });
+    connect(&m_document, &workbox::Document::chartsChanged, this, [this] {
+        if (m_keyChart && !hasChart(m_document, *m_keyChart)) {
+            m_keyChart.reset();
+            m_key.clear();
+            m_touching.clear();
+            Q_EMIT keyChanged();
+        }
+        Q_EMIT chartChosen(); // the chart in use may be another now, or have another name
+    });
+}
+
+std::optional<workbox::ChartId> Session::chartId() const {
+    const workbox::ChartId chosen{m_document.store().setting(kChartSetting).toLongLong()};
+    if (hasChart(m_document, chosen)) {
+        return chosen;
+    }
+    const auto charts = m_document.charts();
+    return charts.empty() ? std::nullopt : std::optional(charts.front().id);
+}
+
+void Session::chooseChart(workbox::ChartId id) {
+    if (chartId() == id) {
+        return;
+    }
+    m_document.store().setSetting(kChartSetting, QString::number(static_cast<qint64>(id)));
+    Q_EMIT chartChosen();
+}
+
+void Session::judgeIn(workbox::ChartId id) {
+    m_keyChart = id;
+    m_document.store().setSetting(kKeyChartSetting, QString::number(static_cast<qint64>(id)));
+    refreshKey();
+}
+
+void Session::refreshKey() {
+    const auto chart = m_document.chart(*m_keyChart);
+    std::vector<const thread::ShadeCard*> known;
+    for (const thread::ShadeCard& card : *cards()) {
+        known.push_back(&card);
+    }
+    m_key = colourway::withThreadColours(chart->key, known);
+    m_keyName = chart->name;
+    m_touching = chart::neighboursOf(chart->grid, chart->key.size());
+    Q_EMIT keyChanged();
 }
 
 thread::Ground Session::ground() const {
@@ -71,6 +154,9 @@ void Session::openKey(const QString& path) {
 
 void Session::takeKey(const QByteArray& bytes, const QString& name) {
     m_key = chart::parseKey(bytes, name); // throws before anything is changed
+    m_keyChart.reset();
+    m_touching.clear();
+    m_document.store().setSetting(kKeyChartSetting, {});
     m_keyName = QFileInfo(name).fileName();
     m_document.store().setSetting(kKeySetting, QString::fromUtf8(bytes));
     m_document.store().setSetting(kKeyNameSetting, m_keyName);
@@ -80,6 +166,9 @@ void Session::takeKey(const QByteArray& bytes, const QString& name) {
 void Session::clearKey() {
     m_key.clear();
     m_keyName.clear();
+    m_touching.clear();
+    m_keyChart.reset();
+    m_document.store().setSetting(kKeyChartSetting, {});
     m_document.store().setSetting(kKeySetting, {});
     Q_EMIT keyChanged();
 }
@@ -127,7 +216,13 @@ void Session::openDemo() {
     }
     const QString grounds = QStringLiteral("grounds.csv");
     const QString key = QStringLiteral("harbour-row.key.csv");
-    m_document.addAll(cards, thread::parseGrounds(demoFile(grounds), grounds), tr("Open the demo"));
+    const std::vector<chart::Chart> charts{
+        demoChart(QStringLiteral("boathouses"), tr("Boathouses"), false),
+        demoChart(QStringLiteral("harbour-evening"), tr("Harbour evening"), true)};
+    m_document.addAll(cards, thread::parseGrounds(demoFile(grounds), grounds), tr("Open the demo"),
+                      charts);
+    const auto known = m_document.charts();
+    chooseChart(known[known.size() - charts.size()].id);
     takeKey(demoFile(key), key);
     if (const auto wanted = wantedThread(cards.front().name, QStringLiteral("LF-218"))) {
         setWanted(*wanted);

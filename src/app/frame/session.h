@@ -1,6 +1,6 @@
 #pragma once
 
-#include "chart/key.h"
+#include "chart/neighbours.h"
 #include "colourway/substitute.h"
 #include "workbox/document.h"
 
@@ -26,9 +26,20 @@ class Session : public QObject {
     [[nodiscard]] std::optional<workbox::GroundId> groundId() const;
     void chooseGround(workbox::GroundId id);
 
-    /// The chart's key that substitutes are judged against; empty when there is none.
+    /// The chart in use: the chosen one, else the first of the workbox.
+    [[nodiscard]] std::optional<workbox::ChartId> chartId() const;
+    void chooseChart(workbox::ChartId id);
+
+    /// The key that substitutes are judged against, with its threads' colours; empty when there is
+    /// none.
     [[nodiscard]] const chart::Key& key() const { return m_key; }
     [[nodiscard]] const QString& keyName() const { return m_keyName; }
+    /// What touches what, by rows of `key`; empty where only a key file is known.
+    [[nodiscard]] const std::vector<chart::Neighbours>& touching() const { return m_touching; }
+    /// The workbox's chart that the key is of; none for a key file.
+    [[nodiscard]] std::optional<workbox::ChartId> keyChart() const { return m_keyChart; }
+    /// Takes the key of a chart in the workbox, and goes along when that chart changes.
+    void judgeIn(workbox::ChartId id);
     /// Reads a key file and keeps it in the workbox. Errors: InputError; then the old key stays.
     void openKey(const QString& path);
     void clearKey();
@@ -43,11 +54,12 @@ class Session : public QObject {
     using Cards = std::shared_ptr<const std::vector<thread::ShadeCard>>;
     [[nodiscard]] const Cards& cards();
 
-    /// Adds the demo's cards and grounds as one step, and its key. Errors: InputError.
+    /// Adds the demo's cards, grounds and charts as one step, and its key. Errors: InputError.
     void openDemo();
 
   Q_SIGNALS:
     void groundChanged();
+    void chartChosen();
     void keyChanged();
     void wantedChanged();
     /// Cards, threads or stash are not what they were.
@@ -59,10 +71,15 @@ class Session : public QObject {
     workbox::Document& m_document;
     chart::Key m_key;
     QString m_keyName;
+    std::vector<chart::Neighbours> m_touching;
+    std::optional<workbox::ChartId> m_keyChart;
     colourway::Wanted m_wanted;
     Cards m_cards;
 
     void takeKey(const QByteArray& bytes, const QString& name);
+    /// Key and neighbours of m_keyChart, as that chart is now.
+    void refreshKey();
+    void followCharts();
 };
 
 } // namespace otherskein::app

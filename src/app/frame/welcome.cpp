@@ -75,9 +75,9 @@ Welcome::Welcome(QWidget* parent) : QWidget(parent) {
     title->setWordWrap(true);
     column->addWidget(title);
     column->addWidget(noteLabel(
-        tr("Otherskein knows your threads by measured colour. Pick the one that the shop is out "
-           "of, and it "
-           "shows what else would do: side by side, on your fabric, your own skeins first."),
+        tr("Otherskein knows your threads by measured colour. It finds what else would do for a "
+           "thread that the shop is out of, and gives a whole chart other colours: on your fabric, "
+           "your own skeins first."),
         middle));
     column->addSpacing(14);
 
@@ -90,7 +90,7 @@ Welcome::Welcome(QWidget* parent) : QWidget(parent) {
         auto* name = new QLabel(placeName(place), middle);
         name->setFont(scaledFont(1.0, 600));
         lines->addWidget(name, i, 1);
-        const bool built = place == PlaceId::Threads || place == PlaceId::Substitute;
+        const bool built = place != PlaceId::Ground;
         lines->addWidget(
             built ? new QLabel(placeQuestion(place), middle)
                   : noteLabel(tr("%1 (in a later version)").arg(placeQuestion(place)), middle),
@@ -109,10 +109,10 @@ Welcome::Welcome(QWidget* parent) : QWidget(parent) {
     buttons->addWidget(import);
     buttons->addStretch();
     column->addLayout(buttons);
-    column->addWidget(
-        noteLabel(tr("The demo is invented: three lines of thread, a stash, four fabrics. "
-                     "You can also drop CSV or CGATS files anywhere on this window."),
-                  middle));
+    column->addWidget(noteLabel(
+        tr("The demo is invented: three lines of thread, a stash, four fabrics, two charts. "
+           "You can also drop shade cards and chart pictures anywhere on this window."),
+        middle));
 
     auto* across = new QHBoxLayout(this);
     across->addStretch(1);

@@ -70,8 +70,7 @@ const thread::ThreadPool& AnswerWorker::poolFor(const SubstituteState& state,
     std::ranges::copy_if(*cards, std::back_inserter(among), [&](const thread::ShadeCard& card) {
         return !state.cardsLeftOut.contains(card.name);
     });
-    m_cache = {cards, state.filter, state.cardsLeftOut,
-               colourway::substitutePool(among, state.filter)};
+    m_cache = {cards, state.filter, state.cardsLeftOut, colourway::poolOf(among, state.filter)};
     return *m_cache.pool;
 }
 

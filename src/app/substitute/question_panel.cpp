@@ -2,6 +2,7 @@
 
 #include "app/frame/chip.h"
 #include "app/frame/look.h"
+#include "app/substitute/chart_choice.h"
 #include "app/substitute/wanted_chip.h"
 #include "app/substitute/wanted_field.h"
 #include "base/input_error.h"
@@ -136,19 +137,12 @@ void QuestionPanel::buildWanted() {
 
 void QuestionPanel::buildKey() {
     addHeading(tr("In the chart"));
+    auto* chart = new ChartChoice(m_session, this);
+    column()->addWidget(chart);
     m_keyStrip = new KeyStrip(this);
     column()->addWidget(m_keyStrip);
     m_keyText = addNote({});
-    auto* row = new QHBoxLayout;
-    m_keyButton = new QPushButton(tr("Open a key…"), this);
-    m_keyAway = new QPushButton(tr("No chart"), this);
-    m_keyAway->setAccessibleName(tr("Judge without a chart's key"));
-    row->addWidget(m_keyButton);
-    row->addWidget(m_keyAway);
-    row->addStretch();
-    column()->addLayout(row);
-    connect(m_keyButton, &QPushButton::clicked, this, &QuestionPanel::keyAsked);
-    connect(m_keyAway, &QPushButton::clicked, &m_session, &Session::clearKey);
+    connect(chart, &ChartChoice::keyAsked, this, &QuestionPanel::keyAsked);
     connect(m_keyStrip, &KeyStrip::chosen, this, [this](const QString& card, const QString& code) {
         if (const auto wanted = m_session.wantedThread(card, code)) {
             askWith([&](SubstituteState& state) { state.question.wanted = *wanted; });
@@ -286,11 +280,10 @@ void QuestionPanel::showWanted() {
 void QuestionPanel::showKey() {
     const chart::Key& key = m_state.question.key;
     m_keyStrip->show(key, m_state.question.wanted.code);
-    m_keyAway->setVisible(!key.empty());
     const auto row = std::ranges::find(key, m_state.question.wanted.code, &chart::KeyRow::code);
     if (key.empty()) {
         m_keyText->setText(
-            tr("With a chart's key, candidates are also judged beside its other threads."));
+            tr("With a chart, candidates are also judged beside the threads that they touch."));
     } else if (row == key.end() || row->code.isEmpty()) {
         m_keyText->setText(tr("%1: the wanted colour is not in it.").arg(m_session.keyName()));
     } else {

@@ -42,8 +42,6 @@ class QuestionPanel : public Panel {
     QLabel* m_facts = nullptr;
     QLabel* m_keyText = nullptr;
     KeyStrip* m_keyStrip = nullptr;
-    QPushButton* m_keyButton = nullptr;
-    QPushButton* m_keyAway = nullptr;
     QComboBox* m_ground = nullptr;
     QSpinBox* m_strands = nullptr;
     QWidget* m_cards = nullptr;

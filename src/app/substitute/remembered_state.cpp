@@ -12,6 +12,7 @@ namespace {
 
 const QString kStrands = QStringLiteral("strands");
 const QString kNearest = QStringLiteral("nearest");
+const QString kInChart = QStringLiteral("best_in_chart");
 const QString kTextile = QStringLiteral("textile_weights");
 const QString kBlends = QStringLiteral("blends");
 const QString kCalm = QStringLiteral("calm_blends");
@@ -26,6 +27,7 @@ const QString kLeftOut = QStringLiteral("cards_left_out");
 QString rememberedText(const SubstituteState& state) {
     QJsonObject object{{kStrands, state.question.strands},
                        {kNearest, state.question.order == colourway::Order::Nearest},
+                       {kInChart, state.question.order == colourway::Order::InChart},
                        {kTextile, state.question.weights == colour::kTextileWeights},
                        {kBlends, state.question.blends},
                        {kCalm, state.question.calmBlends},
@@ -48,8 +50,9 @@ SubstituteState rememberedState(const QString& text, const SubstituteState& othe
     constexpr int kMostStrands = 6;
     state.question.strands =
         std::clamp(object.value(kStrands).toInt(state.question.strands), 1, kMostStrands);
-    state.question.order =
-        object.value(kNearest).toBool() ? colourway::Order::Nearest : colourway::Order::StashFirst;
+    state.question.order = object.value(kInChart).toBool()   ? colourway::Order::InChart
+                           : object.value(kNearest).toBool() ? colourway::Order::Nearest
+                                                             : colourway::Order::StashFirst;
     state.question.weights =
         object.value(kTextile).toBool() ? colour::kTextileWeights : colour::kReferenceWeights;
     state.question.blends = object.value(kBlends).toBool(state.question.blends);

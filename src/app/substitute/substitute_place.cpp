@@ -96,7 +96,8 @@ QWidget* SubstitutePlace::buildHeader() {
     m_subtitle->setWordWrap(false);
     m_subtitle->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_title->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
-    m_order = new Segmented(tr("Order"), {tr("My stash first"), tr("Nearest")}, header);
+    m_order = new Segmented(tr("Order"),
+                            {tr("My stash first"), tr("Nearest"), tr("Best in the chart")}, header);
     m_weights = new Segmented(tr("Weights of lightness, chroma and hue"),
                               {QStringLiteral("1:1:1"), QStringLiteral("2:1:1")}, header);
     m_weights->setToolTip(
@@ -163,7 +164,9 @@ void SubstitutePlace::connectAll() {
     }
     connect(m_order, &Segmented::chosen, this, [this](int index) {
         SubstituteState next = m_state;
-        next.question.order = index == 0 ? colourway::Order::StashFirst : colourway::Order::Nearest;
+        constexpr colourway::Order kOrders[] = {
+            colourway::Order::StashFirst, colourway::Order::Nearest, colourway::Order::InChart};
+        next.question.order = kOrders[index];
         ask(next);
     });
     connect(m_weights, &Segmented::chosen, this, [this](int index) {
@@ -198,6 +201,7 @@ void SubstitutePlace::takeFromSession() {
         next.question.wanted = *fresh;
     }
     next.question.key = m_session.key();
+    next.question.touching = m_session.touching();
     ask(next);
 }
 
@@ -213,7 +217,9 @@ void SubstitutePlace::ask(const SubstituteState& state) {
         m_remembered = switches;
     }
     m_question->show(state);
-    m_order->setCurrent(state.question.order == colourway::Order::StashFirst ? 0 : 1);
+    m_order->setCurrent(static_cast<int>(state.question.order == colourway::Order::StashFirst ? 0
+                                         : state.question.order == colourway::Order::Nearest  ? 1
+                                                                                              : 2));
     m_weights->setCurrent(state.question.weights == colour::kTextileWeights ? 1 : 0);
     if (state.question.wanted.name.isEmpty() && state.question.wanted.code.isEmpty()) {
         showAnswer({state, {}, 0, 0});
@@ -225,6 +231,7 @@ void SubstitutePlace::ask(const SubstituteState& state) {
     if (wanted.thread && std::ranges::find(state.question.key, wanted.code, &chart::KeyRow::code) ==
                              state.question.key.end()) {
         judged.question.key.clear();
+        judged.question.touching.clear();
     }
     m_worker->ask(judged, m_session.cards());
 }

@@ -72,4 +72,169 @@
         </translation>
     </message>
 </context>
+<context>
+    <name>otherskein::app::ChartsPlace</name>
+    <message numerus="yes">
+        <source>%1 (and %n more files refused)</source>
+        <translation>
+            <numerusform>%1 (and %n more file refused)</numerusform>
+            <numerusform>%1 (and %n more files refused)</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n charts are open.</source>
+        <translation>
+            <numerusform>%n chart is open.</numerusform>
+            <numerusform>%n charts are open.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::KeyModel</name>
+    <message numerus="yes">
+        <source>%Ln lines</source>
+        <translation>
+            <numerusform>%Ln line</numerusform>
+            <numerusform>%Ln lines</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n strands</source>
+        <translation>
+            <numerusform>%n strand</numerusform>
+            <numerusform>%n strands</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::KeyPage</name>
+    <message numerus="yes">
+        <source>%Ln stitches</source>
+        <translation>
+            <numerusform>%Ln stitch</numerusform>
+            <numerusform>%Ln stitches</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n threads</source>
+        <translation>
+            <numerusform>%n thread</numerusform>
+            <numerusform>%n threads</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::MotifModel</name>
+    <message numerus="yes">
+        <source>%Ln stitches</source>
+        <translation>
+            <numerusform>%Ln stitch</numerusform>
+            <numerusform>%Ln stitches</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::MotifPage</name>
+    <message numerus="yes">
+        <source>%Ln motifs</source>
+        <translation>
+            <numerusform>%Ln motif</numerusform>
+            <numerusform>%Ln motifs</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Join %n motifs</source>
+        <translation>
+            <numerusform>Join %n motif</numerusform>
+            <numerusform>Join %n motifs</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n motifs chosen.</source>
+        <translation>
+            <numerusform>%n motif chosen.</numerusform>
+            <numerusform>%n motifs chosen.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::AlternativesModel</name>
+    <message numerus="yes">
+        <source>%n threads</source>
+        <translation>
+            <numerusform>%n thread</numerusform>
+            <numerusform>%n threads</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>ColourwayRows</name>
+    <message numerus="yes">
+        <source>%n motifs</source>
+        <translation>
+            <numerusform>%n motif</numerusform>
+            <numerusform>%n motifs</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::ColourwayModel</name>
+    <message numerus="yes">
+        <source>%1: %2 instead of %3
+%4, ΔE00 %5
+%6, %n stitches</source>
+        <translation>
+            <numerusform>%1: %2 instead of %3
+%4, ΔE00 %5
+%6, %n stitch</numerusform>
+            <numerusform>%1: %2 instead of %3
+%4, ΔE00 %5
+%6, %n stitches</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%1: %2 instead of %3, ΔE00 %4, %5. %n stitches, %6</source>
+        <translation>
+            <numerusform>%1: %2 instead of %3, ΔE00 %4, %5. %n stitch, %6</numerusform>
+            <numerusform>%1: %2 instead of %3, ΔE00 %4, %5. %n stitches, %6</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::FiguresPanel</name>
+    <message numerus="yes">
+        <source>and %n more pairs</source>
+        <translation>
+            <numerusform>and %n more pair</numerusform>
+            <numerusform>and %n more pairs</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::RecolourHeader</name>
+    <message numerus="yes">
+        <source>%n motifs</source>
+        <translation>
+            <numerusform>%n motif</numerusform>
+            <numerusform>%n motifs</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n motifs: few</source>
+        <translation>
+            <numerusform>%n motif: few</numerusform>
+            <numerusform>%n motifs: few</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::MoreOptions</name>
+    <message numerus="yes">
+        <source>Look among %1 of %n cards</source>
+        <translation>
+            <numerusform>Look among %1 of %n card</numerusform>
+            <numerusform>Look among %1 of %n cards</numerusform>
+        </translation>
+    </message>
+</context>
 </TS>

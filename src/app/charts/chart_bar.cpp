@@ -1,0 +1,229 @@
+#include "app/charts/chart_bar.h"
+
+#include "app/charts/chart_overlay.h"
+#include "app/charts/mend_canvas.h"
+#include "app/frame/look.h"
+#include "app/frame/segmented.h"
+
+#include <QCheckBox>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QLocale>
+#include <QMenu>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+namespace otherskein::app {
+
+namespace {
+
+constexpr double kZoomStep = 1.5; // of one press of a button
+
+QStringList modeNames() {
+    QStringList names;
+    for (int mode = 0; mode < kMendModes; ++mode) {
+        names.push_back(modeName(static_cast<MendMode>(mode)));
+    }
+    return names;
+}
+
+} // namespace
+
+QString modeName(MendMode mode) {
+    switch (mode) {
+    case MendMode::Look:
+        return ChartBar::tr("Look");
+    case MendMode::Stitch:
+        return ChartBar::tr("Stitch");
+    case MendMode::Unpick:
+        return ChartBar::tr("Unpick");
+    case MendMode::Fill:
+        return ChartBar::tr("Fill");
+    case MendMode::Pick:
+        return ChartBar::tr("Pick");
+    }
+    return {};
+}
+
+QString modeAdvice(MendMode mode) {
+    switch (mode) {
+    case MendMode::Look:
+        return ChartBar::tr("Drag to move the chart; click a stitch to find its thread");
+    case MendMode::Stitch:
+        return ChartBar::tr("Stitch cells with the row chosen in the key");
+    case MendMode::Unpick:
+        return ChartBar::tr("Take stitches out");
+    case MendMode::Fill:
+        return ChartBar::tr("Stitch a whole area of one thread with the chosen row");
+    case MendMode::Pick:
+        return ChartBar::tr("Click a stitch to stitch on with its thread");
+    }
+    return {};
+}
+
+ChartBar::ChartBar(ChartDesk& desk, MendCanvas& canvas, QWidget* parent)
+    : Panel(PanelEdge::Below, parent), m_desk(desk), m_canvas(canvas), m_name(new QLabel(this)),
+      m_under(noteLabel({}, this)),
+      m_look(new Segmented(tr("Drawn as"), {tr("Stitches"), tr("Symbols")}, this)),
+      m_mode(new Segmented(tr("The left button does"), modeNames(), this)),
+      m_grid(new QCheckBox(tr("Grid"), this)), m_outlines(new QCheckBox(tr("Motifs"), this)),
+      m_charts(new QPushButton(tr("Charts"), this)) {
+    column()->setContentsMargins(16, 12, 16, 12);
+    column()->setSpacing(10);
+    m_name->setFont(scaledFont(1.05, 600));
+    m_name->setTextFormat(Qt::PlainText);
+    m_under->setWordWrap(false);
+    m_under->setTextFormat(Qt::PlainText);
+    for (QLabel* label : {m_name, m_under}) {
+        label->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    }
+    m_grid->setAccessibleName(tr("Grid"));
+    m_grid->setToolTip(tr("Lines between the cells, bolder every ten"));
+    m_outlines->setAccessibleName(tr("Outlines of motifs"));
+    m_outlines->setToolTip(tr("Outlines of motifs, with their numbers or names"));
+    int number = 0;
+    for (QPushButton* button : m_mode->findChildren<QPushButton*>()) {
+        const auto mode = static_cast<MendMode>(number++);
+        button->setToolTip(tr("%1 (%2)").arg(modeAdvice(mode), QString::number(number)));
+    }
+
+    // All of the bar has room in the smallest window.
+    for (Segmented* one : {m_look, m_mode}) {
+        one->setStyleSheet(QStringLiteral("QPushButton { padding: 5px 8px; }"));
+    }
+    m_charts->setAccessibleName(tr("Charts of the workbox"));
+    m_charts->setToolTip(tr("Choose another chart, or open one"));
+    m_charts->setAutoDefault(false);
+    m_charts->setMenu(new QMenu(m_charts));
+    connect(m_charts->menu(), &QMenu::aboutToShow, this, &ChartBar::fillCharts);
+    m_charts->hide();
+
+    auto* words = new QVBoxLayout;
+    words->setSpacing(1);
+    words->addWidget(m_name);
+    words->addWidget(m_under);
+    auto* above = new QHBoxLayout;
+    above->setSpacing(10);
+    above->addLayout(words, 1);
+    above->addWidget(m_charts);
+    above->addWidget(m_look);
+    column()->addLayout(above);
+    auto* below = new QHBoxLayout;
+    below->setSpacing(10);
+    below->addWidget(m_mode);
+    below->addStretch(1);
+    below->addWidget(m_grid);
+    below->addWidget(m_outlines);
+    auto* zoom = new QHBoxLayout;
+    zoom->setSpacing(4);
+    QPushButton* out = zoomButton(QStringLiteral("−"), tr("Zoom out"), tr("Zoom out (−)"));
+    QPushButton* in = zoomButton(QStringLiteral("+"), tr("Zoom in"), tr("Zoom in (+)"));
+    QPushButton* whole = zoomButton(tr("Whole"), tr("Whole chart"), tr("Show the whole chart (0)"));
+    for (QPushButton* button : {out, in, whole}) {
+        zoom->addWidget(button);
+    }
+    below->addLayout(zoom);
+    column()->addLayout(below);
+
+    connect(out, &QPushButton::clicked, this, [this] { m_canvas.zoomBy(1 / kZoomStep); });
+    connect(in, &QPushButton::clicked, this, [this] { m_canvas.zoomBy(kZoomStep); });
+    connect(whole, &QPushButton::clicked, this, [this] { m_canvas.fit(); });
+    connectParts();
+    showState();
+}
+
+QPushButton* ChartBar::zoomButton(const QString& text, const QString& name,
+                                  const QString& toolTip) {
+    auto* button = new QPushButton(text, this);
+    button->setAccessibleName(name);
+    button->setToolTip(toolTip);
+    button->setAutoDefault(false);
+    if (text.size() == 1) {
+        button->setFixedWidth(32);
+    }
+    button->setStyleSheet(QStringLiteral("QPushButton { padding: 5px 6px; }"
+                                         "QPushButton:focus { padding: 4px 5px; }"));
+    return button;
+}
+
+void ChartBar::showMenuOfCharts(bool on) {
+    m_charts->setVisible(on);
+}
+
+void ChartBar::fillCharts() {
+    QMenu& menu = *m_charts->menu();
+    menu.clear();
+    for (const workbox::ChartFacts& chart : m_desk.document().charts()) {
+        QAction* action = menu.addAction(
+            chart.name, this, [this, id = chart.id] { m_desk.session().chooseChart(id); });
+        action->setCheckable(true);
+        action->setChecked(chart.id == m_desk.id());
+    }
+    menu.addSeparator();
+    menu.addAction(tr("Open a chart picture…"), this, &ChartBar::openAsked);
+}
+
+void ChartBar::connectParts() {
+    connect(m_look, &Segmented::chosen, this, [this](int look) {
+        m_desk.with([look](ChartsState& state) { state.look = static_cast<ChartLook>(look); });
+    });
+    connect(m_mode, &Segmented::chosen, this, [this](int mode) {
+        m_desk.with([mode](ChartsState& state) { state.mode = static_cast<MendMode>(mode); });
+    });
+    connect(m_grid, &QCheckBox::toggled, this,
+            [this](bool on) { m_desk.with([on](ChartsState& state) { state.grid = on; }); });
+    connect(m_outlines, &QCheckBox::toggled, this,
+            [this](bool on) { m_desk.with([on](ChartsState& state) { state.outlines = on; }); });
+    connect(&m_desk, &ChartDesk::stateChanged, this, &ChartBar::showState);
+    connect(&m_desk, &ChartDesk::chartReplaced, this, &ChartBar::showState);
+    connect(&m_desk, &ChartDesk::chartChanged, this, &ChartBar::showState);
+    connect(&m_canvas, &MendCanvas::cellChanged, this, &ChartBar::showCell);
+}
+
+void ChartBar::showState() {
+    const ChartsState& state = m_desk.state();
+    const QSignalBlocker quiet[] = {QSignalBlocker(m_look), QSignalBlocker(m_mode),
+                                    QSignalBlocker(m_grid), QSignalBlocker(m_outlines)};
+    m_look->setCurrent(static_cast<int>(state.look));
+    m_mode->setCurrent(static_cast<int>(state.mode));
+    m_grid->setChecked(state.grid);
+    // The page of motifs is of no use without them.
+    m_outlines->setChecked(state.outlines || state.page == ChartsPage::Motifs);
+    m_outlines->setEnabled(state.page != ChartsPage::Motifs);
+    m_name->setText(m_desk.chart() ? m_desk.chart()->name : QString());
+    showCell();
+}
+
+void ChartBar::showCell() {
+    m_under->setText(underPointer());
+}
+
+QString ChartBar::underPointer() const {
+    const auto& chart = m_desk.chart();
+    if (chart == nullptr) {
+        return {};
+    }
+    const QLocale locale;
+    const ChartsState& state = m_desk.state();
+    const auto cell = m_canvas.cell();
+    if (!cell || !chart->grid.contains(*cell)) {
+        if (state.mode != MendMode::Look) {
+            return modeAdvice(state.mode);
+        }
+        return tr("%1 × %2 stitches")
+            .arg(locale.toString(chart->grid.columns()), locale.toString(chart->grid.rows()));
+    }
+    const chart::KeyIndex row = chart->grid.at(*cell);
+    const QString what = row == chart::kBare ? tr("bare ground") : shownRow(chart->key[row]);
+    const QString where =
+        tr("Column %1, row %2: %3")
+            .arg(locale.toString(cell->column + 1), locale.toString(cell->row + 1), what);
+    const auto& motifs = m_desk.motifs();
+    if (motifs && motifs->at(*cell) != chart::kNoMotif &&
+        (state.outlines || state.page == ChartsPage::Motifs)) {
+        return tr("%1, motif %2").arg(where, shownMotif(*motifs, motifs->at(*cell)));
+    }
+    return where;
+}
+
+} // namespace otherskein::app

@@ -1,0 +1,50 @@
+#pragma once
+
+#include "app/charts/chart_desk.h"
+#include "app/frame/panel.h"
+
+class QCheckBox;
+class QPushButton;
+
+namespace otherskein::app {
+
+class MendCanvas;
+class Segmented;
+
+/// Above the chart: its name, what lies under the pointer, how it is looked at and mended.
+class ChartBar : public Panel {
+    Q_OBJECT
+
+  public:
+    ChartBar(ChartDesk& desk, MendCanvas& canvas, QWidget* parent = nullptr);
+
+    /// A menu of charts, for a window that has no room for their list.
+    void showMenuOfCharts(bool on);
+
+  Q_SIGNALS:
+    void openAsked();
+
+  private:
+    ChartDesk& m_desk;
+    MendCanvas& m_canvas;
+    QLabel* m_name;
+    QLabel* m_under;
+    Segmented* m_look;
+    Segmented* m_mode;
+    QCheckBox* m_grid;
+    QCheckBox* m_outlines;
+    QPushButton* m_charts;
+
+    void connectParts();
+    void fillCharts();
+    void showState();
+    void showCell();
+    [[nodiscard]] QString underPointer() const;
+    QPushButton* zoomButton(const QString& text, const QString& name, const QString& toolTip);
+};
+
+/// What a mode is called, and what it does in a few words.
+[[nodiscard]] QString modeName(MendMode mode);
+[[nodiscard]] QString modeAdvice(MendMode mode);
+
+} // namespace otherskein::app

@@ -1,0 +1,79 @@
+#include "app/charts/chart_jobs.h"
+
+#include "base/input_error.h"
+#include "chart/chart_files.h"
+
+#include <QCoreApplication>
+#include <QDir>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMimeData>
+#include <QUrl>
+
+namespace otherskein::app {
+
+namespace {
+
+QString tr(const char* text) {
+    return QCoreApplication::translate("Charts", text);
+}
+
+bool isPicture(const QString& path) {
+    return path.endsWith(QStringLiteral(".png"), Qt::CaseInsensitive);
+}
+
+} // namespace
+
+OpenedCharts openCharts(workbox::Document& document, const QStringList& pictures) {
+    OpenedCharts opened;
+    for (const QString& picture : pictures) {
+        try {
+            const chart::Chart chart = chart::readChart(chart::pathsBeside(picture));
+            opened.charts.push_back(document.addChart(chart));
+        } catch (const base::InputError& error) {
+            opened.refusals.push_back(error.line());
+        }
+    }
+    return opened;
+}
+
+QString keyBeside(const QString& picture) {
+    const QFileInfo info(picture);
+    return info.dir().filePath(info.completeBaseName() + QStringLiteral(".key.csv"));
+}
+
+void exportChart(const chart::Chart& chart, const QString& picture) {
+    const QString path = isPicture(picture) ? picture : picture + QStringLiteral(".png");
+    chart::writeChart(chart, path, keyBeside(path),
+                      QFileInfo::exists(picture) ? base::Existing::Replace
+                                                 : base::Existing::Refuse);
+}
+
+QStringList picturesIn(const QMimeData& data) {
+    QStringList paths;
+    for (const QUrl& url : data.urls()) {
+        if (url.isLocalFile() && isPicture(url.toLocalFile())) {
+            paths.push_back(url.toLocalFile());
+        }
+    }
+    return paths;
+}
+
+QStringList askForPictures(QWidget* parent) {
+    return QFileDialog::getOpenFileNames(parent, tr("Open chart pictures"), {},
+                                         tr("Chart pictures (*.png);;All files (*)"));
+}
+
+QString askForExportPicture(QWidget* parent, const QString& chartName) {
+    QString name = chartName;
+    for (QChar& c : name) {
+        if (QStringLiteral("<>:\"/\\|?*").contains(c) || c < u' ') {
+            c = u'-';
+        }
+    }
+    return QFileDialog::getSaveFileName(parent, tr("Export the chart"),
+                                        name + QStringLiteral(".png"),
+                                        tr("Chart pictures (*.png)"));
+}
+
+} // namespace otherskein::app

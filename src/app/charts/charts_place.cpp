@@ -1,0 +1,219 @@
+#include "app/charts/charts_place.h"
+
+#include "app/charts/chart_bar.h"
+#include "app/charts/chart_desk.h"
+#include "app/charts/chart_jobs.h"
+#include "app/charts/chart_list_panel.h"
+#include "app/charts/chart_side.h"
+#include "app/charts/charts_empty.h"
+#include "app/charts/mend_canvas.h"
+#include "base/input_error.h"
+
+#include <QDragEnterEvent>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QShortcut>
+#include <QStackedLayout>
+#include <QVBoxLayout>
+
+namespace otherskein::app {
+
+struct ChartsPlace::Private {
+    Session& session;
+    ChartDesk* desk;
+    ChartListPanel* charts;
+    MendCanvas* canvas;
+    ChartBar* bar;
+    ChartSide* side;
+    ChartsEmpty* empty;
+    QWidget* work;
+    QStackedLayout* pages;
+};
+
+ChartsPlace::ChartsPlace(Session& session, QWidget* parent) : QWidget(parent) {
+    auto* desk = new ChartDesk(session, this);
+    auto* work = new QWidget(this);
+    auto* canvas = new MendCanvas(*desk, work);
+    m_private = std::make_unique<Private>(Private{session, desk, new ChartListPanel(session, work),
+                                                  canvas, new ChartBar(*desk, *canvas, work),
+                                                  new ChartSide(*desk, work), new ChartsEmpty(this),
+                                                  work, new QStackedLayout(this)});
+    setAcceptDrops(true);
+    layOut();
+    connectParts();
+    addKeys();
+    showPage();
+}
+
+ChartsPlace::~ChartsPlace() = default;
+
+void ChartsPlace::layOut() {
+    Private& d = *m_private;
+    auto* middle = new QVBoxLayout;
+    middle->setSpacing(0);
+    middle->addWidget(d.bar);
+    middle->addWidget(d.canvas, 1);
+    auto* across = new QHBoxLayout(d.work);
+    across->setContentsMargins(0, 0, 0, 0);
+    across->setSpacing(0);
+    across->addWidget(d.charts);
+    across->addLayout(middle, 1);
+    across->addWidget(d.side);
+    d.pages->addWidget(d.work);
+    d.pages->addWidget(d.empty);
+}
+
+void ChartsPlace::connectParts() {
+    const Private& d = *m_private;
+    connect(d.desk, &ChartDesk::told, this, &ChartsPlace::told);
+    connect(d.desk, &ChartDesk::refused, this, &ChartsPlace::refused);
+    connect(d.desk, &ChartDesk::chartReplaced, this, &ChartsPlace::showPage);
+    connect(d.charts, &ChartListPanel::openAsked, this, &ChartsPlace::askForFiles);
+    connect(d.bar, &ChartBar::openAsked, this, &ChartsPlace::askForFiles);
+    connect(d.charts, &ChartListPanel::exportAsked, this, &ChartsPlace::askForExport);
+    connect(d.charts, &ChartListPanel::deleteAsked, this, &ChartsPlace::deleteChart);
+    connect(&d.charts->list(), &ChartList::refused, this, &ChartsPlace::refused);
+    connect(d.side, &ChartSide::recolourAsked, this, &ChartsPlace::recolourAsked);
+    connect(d.empty, &ChartsEmpty::openAsked, this, &ChartsPlace::askForFiles);
+    connect(d.empty, &ChartsEmpty::demoAsked, this, &ChartsPlace::demoAsked);
+}
+
+void ChartsPlace::addKeys() {
+    const auto add = [this](const QKeySequence& keys, auto start) {
+        auto* shortcut = new QShortcut(keys, this);
+        shortcut->setContext(Qt::WidgetWithChildrenShortcut);
+        connect(shortcut, &QShortcut::activated, this, start);
+    };
+    for (int mode = 0; mode < kMendModes; ++mode) {
+        add(QKeySequence(Qt::Key_1 + mode), [this, mode] {
+            m_private->desk->with(
+                [mode](ChartsState& state) { state.mode = static_cast<MendMode>(mode); });
+        });
+    }
+}
+
+const ChartsState& ChartsPlace::state() const {
+    return m_private->desk->state();
+}
+
+void ChartsPlace::setState(const ChartsState& state) {
+    m_private->desk->setState(state);
+}
+
+bool ChartsPlace::isBusy() const {
+    return m_private->desk->isBusy() || m_private->charts->list().isBusy();
+}
+
+ChartDesk& ChartsPlace::desk() const {
+    return *m_private->desk;
+}
+
+MendCanvas& ChartsPlace::canvas() const {
+    return *m_private->canvas;
+}
+
+void ChartsPlace::showPage() {
+    const Private& d = *m_private;
+    const bool none = d.desk->chart() == nullptr;
+    d.pages->setCurrentWidget(none ? static_cast<QWidget*>(d.empty) : d.work);
+    setFocusProxy(none ? static_cast<QWidget*>(d.empty) : d.canvas);
+}
+
+void ChartsPlace::resizeEvent(QResizeEvent* event) {
+    // In a small window the chart needs the room; a menu stands in for the list.
+    constexpr int kRoomForList = 1120;
+    const bool room = width() >= kRoomForList;
+    m_private->charts->setVisible(room);
+    m_private->bar->showMenuOfCharts(!room);
+    QWidget::resizeEvent(event);
+}
+
+QSize ChartsPlace::minimumSizeHint() const {
+    return {870, 480}; // without the list of charts
+}
+
+void ChartsPlace::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape && m_private->desk->chart()) {
+        m_private->desk->with([](ChartsState& state) {
+            if (state.cutting || state.mode != MendMode::Look) {
+                state.cutting = false;
+                state.mode = MendMode::Look;
+            } else {
+                state.row.reset();
+                state.motifs.clear();
+            }
+        });
+        return;
+    }
+    QWidget::keyPressEvent(event);
+}
+
+void ChartsPlace::askForFiles() {
+    const QStringList pictures = askForPictures(this);
+    if (!pictures.isEmpty()) {
+        openFiles(pictures);
+    }
+}
+
+void ChartsPlace::openFiles(const QStringList& pictures) {
+    Session& session = m_private->session;
+    const OpenedCharts opened = openCharts(session.document(), pictures);
+    if (!opened.charts.empty()) {
+        session.chooseChart(opened.charts.back());
+    }
+    const int came = static_cast<int>(opened.charts.size());
+    const int refusals = static_cast<int>(opened.refusals.size());
+    if (refusals == 1) {
+        Q_EMIT refused(opened.refusals.front());
+    } else if (refusals > 1) {
+        Q_EMIT refused(tr("%1 (and %n more files refused)", nullptr, refusals - 1)
+                           .arg(opened.refusals.front()));
+    } else if (came == 1) {
+        Q_EMIT told(tr("The chart %1 is open.").arg(m_private->desk->chart()->name));
+    } else if (came > 1) {
+        Q_EMIT told(tr("%n charts are open.", nullptr, came));
+    }
+}
+
+void ChartsPlace::askForExport() {
+    if (const auto& chart = m_private->desk->chart()) {
+        const QString picture = askForExportPicture(this, chart->name);
+        if (!picture.isEmpty()) {
+            exportTo(picture);
+        }
+    }
+}
+
+void ChartsPlace::exportTo(const QString& picture) {
+    const auto chart = m_private->desk->chart();
+    if (chart && m_private->desk->attempt([&] { exportChart(*chart, picture); })) {
+        Q_EMIT told(tr("The chart %1 and its key are written to %2.").arg(chart->name, picture));
+    }
+}
+
+void ChartsPlace::deleteChart() {
+    const Private& d = *m_private;
+    if (!d.desk->id()) {
+        return;
+    }
+    const QString name = d.desk->chart()->name;
+    if (d.desk->attempt([&] { d.session.document().removeChart(*d.desk->id()); })) {
+        Q_EMIT told(tr("The chart %1 is deleted. Undo brings it back.").arg(name));
+    }
+}
+
+void ChartsPlace::dragEnterEvent(QDragEnterEvent* event) {
+    if (!picturesIn(*event->mimeData()).isEmpty()) {
+        event->acceptProposedAction();
+    }
+}
+
+void ChartsPlace::dropEvent(QDropEvent* event) {
+    const QStringList pictures = picturesIn(*event->mimeData());
+    if (!pictures.isEmpty()) {
+        event->acceptProposedAction();
+        openFiles(pictures);
+    }
+}
+
+} // namespace otherskein::app

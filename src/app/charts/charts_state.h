@@ -1,0 +1,31 @@
+#pragma once
+
+#include "chart/grid.h"
+
+#include <optional>
+#include <vector>
+
+namespace otherskein::app {
+
+enum class ChartLook { Stitches, Symbols };
+/// What the left button does to a cell.
+enum class MendMode { Look, Stitch, Unpick, Fill, Pick };
+inline constexpr int kMendModes = 5;
+enum class ChartsPage { Key, Motifs };
+
+/// Everything that the place Charts shows follows from this, from the chart in use (Session) and
+/// from the workbox.
+struct ChartsState {
+    ChartLook look = ChartLook::Stitches;
+    bool grid = true;
+    bool outlines = false; ///< of motifs, also while the key is shown
+    MendMode mode = MendMode::Look;
+    std::optional<chart::KeyIndex> row; ///< of the key: the one shown, and stitched with
+    ChartsPage page = ChartsPage::Key;
+    std::vector<chart::Cell> motifs; ///< the chosen ones, each by a cell of it
+    bool cutting = false;            ///< the next line drawn cuts a motif
+
+    bool operator==(const ChartsState&) const = default;
+};
+
+} // namespace otherskein::app
