@@ -169,7 +169,7 @@ QString familyName(std::uint64_t variation) {
                              Texts::tr("Duller, a step back"),
                              Texts::tr("Stronger, half a step round")};
     return variation < std::size(names) ? names[variation]
-                                        : Texts::tr("Another turn, %1").arg(variation - 7);
+                                        : Texts::tr("Another hue, %1").arg(variation - 7);
 }
 
 } // namespace

@@ -32,6 +32,9 @@ TEST_CASE("a dropped picture becomes a chart and opens Charts") {
     QMimeData data;
     data.setUrls({QUrl::fromLocalFile(
         QStringLiteral(OTHERSKEIN_SOURCE_DIR "/palettes/harbour-row/harbour-evening.png"))});
+    QDragEnterEvent enter(QPoint(300, 300), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+    QApplication::sendEvent(open.window.get(), &enter);
+    REQUIRE(enter.isAccepted());
     QDropEvent drop(QPointF(300, 300), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
     QApplication::sendEvent(open.window.get(), &drop);
     CHECK(open.window->place() == app::PlaceId::Charts);

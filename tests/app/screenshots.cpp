@@ -74,8 +74,12 @@ int main(int argc, char* argv[]) {
             good &= save(window, folder, QStringLiteral("first-start"), end);
         }
         window.openDemo();
+        if (tone == app::Tone::Dark) {
+            window.session().chooseChart(document.charts().back().id);
+        }
         good &= save(window, folder, QStringLiteral("recolour-") + word, end);
         window.show(app::PlaceId::Charts);
+        window.session().chooseChart(document.charts().back().id);
         good &= save(window, folder, QStringLiteral("charts-") + word, end);
         window.show(app::PlaceId::Substitute);
         good &= save(window, folder, QStringLiteral("substitute-") + word, end);

@@ -42,26 +42,32 @@ struct OpenWindow {
         return QTest::qWaitFor([this] { return !substitute().isBusy(); });
     }
 
-    /// The control of that accessible name, or null.
+    /// The control of that accessible name, or null. Places share names, so one that is seen counts
+    /// before one of a place behind.
     template <typename Widget>
     [[nodiscard]] Widget* control(const QString& name) const {
-        for (auto* one : window->template findChildren<Widget*>()) {
-            if (one->accessibleName() == name) {
-                return one;
-            }
-        }
-        return nullptr;
+        return seenFirst<Widget>([&](const Widget& one) { return one.accessibleName() == name; });
     }
 
     /// The button with that text, or null.
     template <typename Button>
     [[nodiscard]] Button* button(const QString& text) const {
-        for (auto* one : window->template findChildren<Button*>()) {
-            if (one->text() == text) {
-                return one;
+        return seenFirst<Button>([&](const Button& one) { return one.text() == text; });
+    }
+
+  private:
+    template <typename Widget, typename Fits>
+    [[nodiscard]] Widget* seenFirst(const Fits& fits) const {
+        Widget* hidden = nullptr;
+        for (auto* one : window->template findChildren<Widget*>()) {
+            if (fits(*one)) {
+                if (one->isVisible()) {
+                    return one;
+                }
+                hidden = hidden != nullptr ? hidden : one;
             }
         }
-        return nullptr;
+        return hidden;
     }
 };
 

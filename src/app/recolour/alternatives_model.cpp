@@ -17,7 +17,7 @@ QString number(double value) {
 
 QString figuresText(const colourway::Colourway& colourway) {
     const colourway::Figures& figures = colourway.figures;
-    const QString ground = AlternativesModel::tr("on ground %1").arg(number(figures.leastOnGround));
+    const QString ground = AlternativesModel::tr("ground %1").arg(number(figures.leastOnGround));
     QString first;
     if (colourway.by == colourway::By::Colour) {
         first = AlternativesModel::tr("order kept %1 %").arg(std::lround(100 * figures.orderKept));

@@ -41,7 +41,7 @@ class AlternativesModel : public QAbstractListModel {
     void findTaken();
 };
 
-/// "neighbours 14.2 · on ground 18.9"; a colour family says "order kept 96 %" first.
+/// "neighbours 14.2 · ground 18.9"; a colour family says "order kept 96 %" first.
 [[nodiscard]] QString figuresText(const colourway::Colourway& colourway);
 /// "9 threads, buy 3"; "9 threads, all yours".
 [[nodiscard]] QString threadsText(const colourway::Figures& figures);

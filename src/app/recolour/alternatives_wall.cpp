@@ -7,6 +7,7 @@
 #include <QKeyEvent>
 #include <QPainter>
 #include <QScrollBar>
+#include <QStyle>
 
 #include <algorithm>
 
@@ -60,18 +61,14 @@ void AlternativesWall::setEmptyText(const QString& text) {
     viewport()->update();
 }
 
-QSize AlternativesWall::pictureSize() const {
-    const QSize card = gridSize();
-    const QSize picture(card.width() - 2 * AlternativeDelegate::kMargin,
-                        card.height() - AlternativeDelegate::heightBelowPicture());
-    return (QSizeF(picture.expandedTo({40, 24})) * devicePixelRatioF()).toSize();
-}
-
 /// The number of columns that gives each picture the largest scale.
 void AlternativesWall::layOut() {
-    const QSize room = viewport()->size();
+    // As without a scroll bar, which would make room for itself by the rows that it then scrolls.
+    const QSize room = maximumViewportSize() - QSize(2, 2);
     const int below = AlternativeDelegate::heightBelowPicture();
+    const int bar = style()->pixelMetric(QStyle::PM_ScrollBarExtent, nullptr, this);
     double best = -1;
+    bool bestScrolls = false;
     QSize size;
     for (int columns = 1; columns <= m_expected; ++columns) {
         const int rows = (m_expected + columns - 1) / columns;
@@ -81,15 +78,20 @@ void AlternativesWall::layOut() {
         }
         card.setHeight(std::max(card.height(), kLeastPicture + below)); // else the wall scrolls
         const bool scrolls = card.height() * rows > room.height();
+        if (scrolls) {
+            card.setWidth((room.width() - bar) / columns);
+        }
         const double width = card.width() - 2 * AlternativeDelegate::kMargin;
         const double scale = std::min(width / m_aspect, static_cast<double>(card.height() - below));
         const double worth = scrolls ? scale / 4 : scale;
         if (worth > best) {
             best = worth;
+            bestScrolls = scrolls;
             m_columns = columns;
             size = card;
         }
     }
+    setVerticalScrollBarPolicy(bestScrolls ? Qt::ScrollBarAlwaysOn : Qt::ScrollBarAlwaysOff);
     if (size.isValid() && size != gridSize()) {
         m_delegate->setCardSize(size);
         setGridSize(size);
@@ -155,6 +157,9 @@ void AlternativesWall::keyPressEvent(QKeyEvent* event) {
         if (currentIndex().isValid() && !m_model.isStale()) {
             Q_EMIT moreLikeAsked(currentIndex().row());
         }
+        return;
+    case Qt::Key_Escape:
+        event->ignore(); // the place stops the search; a list would keep the key to itself
         return;
     default:
         QListView::keyPressEvent(event);

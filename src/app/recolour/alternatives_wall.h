@@ -23,8 +23,6 @@ class AlternativesWall : public QListView {
     /// What the wall says when it has no card.
     void setEmptyText(const QString& text);
     [[nodiscard]] const QString& emptyText() const { return m_emptyText; }
-    /// Of a card's picture, in device pixels.
-    [[nodiscard]] QSize pictureSize() const;
 
   Q_SIGNALS:
     void takeAsked(int row);

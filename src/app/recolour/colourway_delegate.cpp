@@ -120,11 +120,20 @@ void ColourwayDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opt
     constexpr int kText = kSide + kChipWidth + 10;
     Lines text(*painter, placed(kText, area.width() - kText - kFigures - kLock, 5, kHeight),
                option.direction, Qt::AlignLeft);
-    text.pair(codeText(row.now), row.now.name());
+    if (row.byMotif) {
+        // What a motif was charted in says nothing of it: a chart in one colour is to have many.
+        text.pair(codeText(row.now), row.now.name());
+    } else {
+        const QString arrow(option.direction == Qt::RightToLeft ? QChar(0x2190) : QChar(0x2192));
+        text.pair(codeText(row.was) + QLatin1Char(' ') + arrow + QLatin1Char(' ') +
+                      codeText(row.now),
+                  row.now.name());
+    }
     const QString change = row.was.isSameAs(row.now)
                                ? row.words
                                : changeText(row) + QStringLiteral("  ·  ") + row.words;
-    text.line(row.origin + QStringLiteral("  ·  ") + change, scaledFont(0.88), g.quiet);
+    const QString said = row.byMotif ? row.origin : change;
+    text.line(said, scaledFont(0.88), g.quiet);
 
     Lines figures(*painter, placed(area.width() - kFigures - kLock, kFigures - 6, 5, kHeight),
                   option.direction, Qt::AlignRight);

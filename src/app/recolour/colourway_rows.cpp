@@ -38,6 +38,7 @@ std::vector<ColourwayRow> rowsOf(const colourway::Subject& subject,
                            : rows.end();
         if (row == rows.end()) {
             ColourwayRow made;
+            made.byMotif = subject.parts.by == colourway::By::Motif;
             made.was = subject.charted[i];
             made.now = now[i];
             made.de00 = colour::deltaE00(made.was.lab, made.now.lab);

@@ -20,6 +20,7 @@ struct ColourwayRow {
     QString words; ///< how `now` differs from `was`
     int stitches = 0;
     int locked = 0; ///< parts that are locked
+    bool byMotif = false;
 
     [[nodiscard]] bool isLocked() const { return locked == static_cast<int>(parts.size()); }
 };

@@ -12,6 +12,7 @@
 #include "app/recolour/theme_bar.h"
 
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QShortcut>
 #include <QSplitter>
 #include <QStackedWidget>
@@ -195,6 +196,23 @@ bool RecolourPlace::isBusy() const {
     return m_worker->isBusy() || m_askSoon->isActive();
 }
 
+void RecolourPlace::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape && isBusy()) {
+        m_askSoon->stop();
+        m_worker->stop();
+        return;
+    }
+    QWidget::keyPressEvent(event);
+}
+
+/// Of a card's picture, device pixels: larger than any card, which scales it down, so that the wall
+/// need not be worked out anew when it is resized.
+QSize RecolourPlace::pictureSize(const chart::Grid& grid, double pixelRatio) {
+    constexpr QSizeF kRoom(400, 240);
+    const QSizeF size = QSizeF(grid.columns() + 8, grid.rows() + 8);
+    return (size.scaled(kRoom, Qt::KeepAspectRatio) * pixelRatio).toSize().expandedTo({24, 24});
+}
+
 void RecolourPlace::askWall() {
     if (isVisible()) {
         m_askSoon->start(0);
@@ -221,7 +239,7 @@ void RecolourPlace::askWorker() {
     question.cards = m_session.cards();
     question.cardsLeftOut = m_desk->state().cardsLeftOut;
     question.count = kCards;
-    question.picture = m_wall->pictureSize();
+    question.picture = pictureSize(question.subject->chart.grid, devicePixelRatioF());
     if (m_desk->isKept()) {
         question.first = m_desk->shown();
     }

@@ -55,6 +55,7 @@ class RecolourPlace : public QWidget {
     void showEvent(QShowEvent* event) override;
     void hideEvent(QHideEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
 
@@ -84,6 +85,7 @@ class RecolourPlace : public QWidget {
     void makeShortcuts();
     void showDesk();
     void showColourway();
+    [[nodiscard]] static QSize pictureSize(const chart::Grid& grid, double pixelRatio);
     void askWall();
     void askWorker();
     void showProgress(std::optional<double> done);

@@ -96,8 +96,8 @@ QWidget* SubstitutePlace::buildHeader() {
     m_subtitle->setWordWrap(false);
     m_subtitle->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_title->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
-    m_order = new Segmented(tr("Order"),
-                            {tr("My stash first"), tr("Nearest"), tr("Best in the chart")}, header);
+    m_order = new Segmented(tr("Order"), {tr("My stash first"), tr("Nearest"), tr("For the chart")},
+                            header);
     m_weights = new Segmented(tr("Weights of lightness, chroma and hue"),
                               {QStringLiteral("1:1:1"), QStringLiteral("2:1:1")}, header);
     m_weights->setToolTip(
@@ -250,10 +250,8 @@ void SubstitutePlace::showAnswer(const SubstituteAnswer& answer) {
               : tr("Type the code or the name of the thread that you cannot get, or a colour as "
                    "#hex. Candidates appear as you type."));
     m_copy->setEnabled(!none);
-    const thread::Ground ground = m_session.ground();
     m_title->setText(tr("%n substitutes", nullptr, int(answer.candidates.size())));
-    m_subtitle->setText(
-        tr("of %n threads, on %1", nullptr, int(answer.threadsLookedAt)).arg(ground.name));
+    m_subtitle->setText(tr("of %n threads", nullptr, int(answer.threadsLookedAt)));
     if (!none) {
         m_list->setCurrentIndex(m_model->index(0));
         m_list->scrollToTop();

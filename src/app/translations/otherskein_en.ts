@@ -58,10 +58,10 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>of %n threads, on %1</source>
+        <source>of %n threads</source>
         <translation>
-            <numerusform>of %n thread, on %1</numerusform>
-            <numerusform>of %n threads, on %1</numerusform>
+            <numerusform>of %n thread</numerusform>
+            <numerusform>of %n threads</numerusform>
         </translation>
     </message>
     <message numerus="yes">

@@ -1,7 +1,5 @@
 #include "colourway/detail/targets.h"
 
-#include "colourway/detail/chance.h"
-
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -13,7 +11,7 @@ namespace {
 constexpr double kDegree = std::numbers::pi / 180;
 
 /// What a variation does to hue and strength. The first ones step outwards in an order that looks
-/// planned on a wall; later ones are left to chance.
+/// planned on a wall; later ones go to other hues.
 struct Turn {
     double hue = 0; ///< degrees
     double chroma = 1;
@@ -25,8 +23,10 @@ Turn smallTurn(std::uint64_t variation) {
     if (variation < std::size(kPlanned)) {
         return kPlanned[variation];
     }
-    Chance chance(variation);
-    return {chance.between(-22, 22), chance.between(0.55, 1.35)};
+    // Past those, other hues altogether: a wall that had only small steps would look like one
+    // answer.
+    constexpr double kGoldenAngle = 137.50776405003785;
+    return {kGoldenAngle * static_cast<double>(variation - std::size(kPlanned) + 1), 1};
 }
 
 /// Middle hue of the parts that have one, weighed by stitches and strength.
