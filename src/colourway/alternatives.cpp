@@ -175,10 +175,12 @@ QString familyName(std::uint64_t variation) {
 } // namespace
 
 std::vector<Colourway> alternatives(const Subject& subject, const RecolourQuestion& question,
-                                    const thread::ThreadPool& pool, std::size_t count,
+                                    const thread::ThreadPool& given, std::size_t count,
                                     const Progress& progress,
                                     const std::function<void(const Colourway&)>& found) {
-    checkSubject(subject, question, pool);
+    checkSubject(subject, question, given);
+    const auto plain = plainThreads(subject, question, given);
+    const thread::ThreadPool& pool = plain ? *plain : given;
     if (std::holds_alternative<AsCharted>(question.theme)) {
         return conversions(subject, question, pool, count, progress, found);
     }
@@ -194,10 +196,12 @@ std::vector<Colourway> alternatives(const Subject& subject, const RecolourQuesti
 }
 
 std::vector<Colourway> moreLike(const Subject& subject, const RecolourQuestion& question,
-                                const thread::ThreadPool& pool, const Colourway& liked,
+                                const thread::ThreadPool& given, const Colourway& liked,
                                 std::size_t count, const Progress& progress,
                                 const std::function<void(const Colourway&)>& found) {
-    checkSubject(subject, question, pool);
+    checkSubject(subject, question, given);
+    const auto plain = plainThreads(subject, question, given);
+    const thread::ThreadPool& pool = plain ? *plain : given;
     std::vector<Choice> palette;
     for (const Choice& choice : liked.now) {
         placeOf(palette, choice);

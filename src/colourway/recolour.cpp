@@ -21,7 +21,31 @@ void refuse(const Subject& subject, const QString& expected, const QString& foun
     throw base::InputError({name, std::nullopt, {}, expected, found});
 }
 
+bool isPlain(const thread::Thread& thread) {
+    return thread.finish != thread::Finish::Metallic && thread.finish != thread::Finish::Variegated;
+}
+
 } // namespace
+
+std::optional<thread::ThreadPool> plainThreads(const Subject& subject,
+                                               const RecolourQuestion& question,
+                                               const thread::ThreadPool& pool) {
+    const bool asksForMore =
+        question.filter.finish || std::ranges::any_of(subject.charted, [](const Choice& choice) {
+            return !std::ranges::all_of(choice.portions, isPlain,
+                                        [](const Choice::Portion& one) { return one.thread; });
+        });
+    if (asksForMore) {
+        return std::nullopt;
+    }
+    std::vector<thread::PooledThread> plain;
+    std::ranges::copy_if(pool.threads(), std::back_inserter(plain), isPlain,
+                         &thread::PooledThread::thread);
+    if (plain.empty() || plain.size() == pool.size()) {
+        return std::nullopt;
+    }
+    return thread::ThreadPool(std::move(plain));
+}
 
 void checkSubject(const Subject& subject, const RecolourQuestion& question,
                   const thread::ThreadPool& pool) {
@@ -74,7 +98,8 @@ std::optional<Colourway> oneColourway(const Subject& subject, const RecolourQues
 std::optional<Colourway> recolour(const Subject& subject, const RecolourQuestion& question,
                                   const thread::ThreadPool& pool, const Progress& progress) {
     checkSubject(subject, question, pool);
-    return oneColourway(subject, question, pool, 0, progress);
+    const auto plain = plainThreads(subject, question, pool);
+    return oneColourway(subject, question, plain ? *plain : pool, 0, progress);
 }
 
 } // namespace otherskein::colourway

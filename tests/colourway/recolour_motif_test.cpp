@@ -166,3 +166,27 @@ TEST_CASE("more like one stays near it without repeating it") {
         CHECK(apart < 12);
     }
 }
+
+TEST_CASE("metallic and variegated threads are left to those who ask for them") {
+    Row row;
+    for (std::size_t i = 0; i < row.cards[0].threads.size(); i += 2) {
+        row.cards[0].threads[i].finish =
+            i % 4 == 0 ? thread::Finish::Metallic : thread::Finish::Variegated;
+    }
+    row.pool = poolOf(row.cards, {});
+    const auto finishes = [&](const Colourway& colourway) {
+        std::set<thread::Finish> found;
+        for (const Choice& choice : colourway.now) {
+            found.insert(choice.portions.front().thread.finish);
+        }
+        return found;
+    };
+    const std::set<thread::Finish> plain{thread::Finish::Unstated};
+    for (const Colourway& one : alternatives(*row.subject, row.question, *row.pool, 4)) {
+        CHECK(finishes(one) == plain);
+    }
+    row.question.filter.finish = thread::Finish::Metallic;
+    row.pool = poolOf(row.cards, row.question.filter);
+    CHECK(finishes(*recolour(*row.subject, row.question, *row.pool)) ==
+          std::set<thread::Finish>{thread::Finish::Metallic});
+}

@@ -127,8 +127,6 @@ void RecolourPlace::makeShortcuts() {
     };
     on(Qt::Key_R, [this] { newIdeas(); });
     on(Qt::Key_L, [this] { m_side->table().turnLock(); });
-    m_stop = on(Qt::Key_Escape, [this] { m_worker->stop(); });
-    m_stop->setEnabled(false); // else it would take the key from fields that give up typing
 }
 
 void RecolourPlace::newIdeas() {

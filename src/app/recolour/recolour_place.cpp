@@ -13,7 +13,6 @@
 
 #include <QHBoxLayout>
 #include <QKeyEvent>
-#include <QShortcut>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QTimer>
@@ -258,7 +257,6 @@ void RecolourPlace::askWorker() {
 
 void RecolourPlace::showProgress(std::optional<double> done) {
     m_theme->showProgress(done);
-    m_stop->setEnabled(done.has_value());
 }
 
 } // namespace otherskein::app

@@ -6,7 +6,6 @@
 
 #include <QWidget>
 
-class QShortcut;
 class QSplitter;
 class QStackedWidget;
 class QTimer;
@@ -72,7 +71,6 @@ class RecolourPlace : public QWidget {
     AlternativesWall* m_wall;
     ColourwaySide* m_side;
     QSplitter* m_split;
-    QShortcut* m_stop;
     QTimer* m_askSoon; ///< several changes of one moment ask once, when all is laid out
     std::optional<WallQuestion> m_asked;         ///< what the wall shows, or will
     std::optional<colourway::Colourway> m_liked; ///< the wall is to be like this one
