@@ -83,7 +83,8 @@ void AlternativesWall::layOut() {
         }
         const double width = card.width() - 2 * AlternativeDelegate::kMargin;
         const double scale = std::min(width / m_aspect, static_cast<double>(card.height() - below));
-        const double worth = scrolls ? scale / 4 : scale;
+        // Where the wall scrolls anyway, pictures of one size stand side by side, not one a row.
+        const double worth = scrolls ? scale / 4 + 0.001 * columns : scale;
         if (worth > best) {
             best = worth;
             bestScrolls = scrolls;

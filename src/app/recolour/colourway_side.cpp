@@ -15,7 +15,7 @@ namespace otherskein::app {
 ColourwaySide::ColourwaySide(Session& session, QWidget* parent)
     : Panel(PanelEdge::Leading, parent), m_session(session), m_bar(new ColourwayBar(this)),
       m_table(new ColourwayTable(this)), m_change(new ThreadChange(session, this)),
-      m_figures(new FiguresPanel(this)), m_save(new QPushButton(tr("Save picture and key…"), this)),
+      m_figures(new FiguresPanel(this)), m_save(new QPushButton(tr("Save files…"), this)),
       m_makeChart(new QPushButton(tr("Make it a chart"), this)) {
     constexpr int kMargin = 14;
     column()->setContentsMargins(1, 8, 0, 12);
