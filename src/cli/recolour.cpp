@@ -2,6 +2,7 @@
 #include "cli/detail/answer.h"
 #include "cli/detail/chart_job.h"
 #include "cli/detail/recolour_answer.h"
+#include "cli/detail/similar.h"
 #include "cli/detail/values.h"
 #include "colourway/main_colours.h"
 
@@ -39,6 +40,8 @@ CommandLine commandLine() {
     line.flag("--neutrals", Texts::tr("with --hue: blacks, greys and whites take a tint too"));
     line.value("--like", Texts::tr("PICTURE"),
                Texts::tr("the main colours of this picture instead"));
+    line.values("--with", Texts::tr("CODE"),
+                Texts::tr("a thread that must be among the colours of the motifs"));
     line.value("--colours", Texts::tr("N"), Texts::tr("at most N different threads"));
     line.value(
         "--floor", Texts::tr("DE00"),
@@ -72,6 +75,9 @@ void checkCombination(const CommandLine& line) {
     }
     if (line.has("--hue") && line.has("--like")) {
         refuse(Texts::tr("either --hue or --like"), Texts::tr("both"));
+    }
+    if (line.has("--with") && (line.has("--hue") || line.has("--like"))) {
+        refuse(Texts::tr("--with without --hue and --like"), Texts::tr("both"));
     }
     if (line.has("--neutrals") && !line.has("--hue")) {
         refuse(Texts::tr("--hue along with --neutrals"), Texts::tr("--neutrals alone"));
@@ -135,6 +141,30 @@ colourway::Theme themeOf(const CommandLine& line) {
     return colourway::Surprise{};
 }
 
+/// The threads of --with, each on the first card that has its code.
+colourway::FromThreads threadsAskedFor(const QStringList& codes,
+                                       const std::vector<const thread::ShadeCard*>& cards) {
+    colourway::FromThreads theme;
+    for (const QString& code : codes) {
+        const auto card = std::ranges::find_if(cards, [&](const thread::ShadeCard* one) {
+            return thread::findThread(*one, code) != nullptr;
+        });
+        if (card == cards.end()) {
+            QStringList known;
+            for (const thread::ShadeCard* one : cards) {
+                for (const thread::Thread& thread : one->threads) {
+                    known << thread.code;
+                }
+            }
+            throw badWord(QStringLiteral("--with"),
+                          Texts::tr("the code of a thread on a card of --from"),
+                          base::quotedForMessage(code) + similarHint(code, known));
+        }
+        theme.wanted.emplace_back((*card)->name, code);
+    }
+    return theme;
+}
+
 } // namespace
 
 void runRecolour(Call call) {
@@ -155,6 +185,13 @@ void runRecolour(Call call) {
     question.by = byOf(line, chart);
     CardFinder finder(call);
     const auto cards = finder.openAll(line.words("--from"));
+    if (line.has("--with")) {
+        question.theme = threadsAskedFor(line.words("--with"), cards);
+        if (question.by == colourway::By::Colour) {
+            throw badWord(QStringLiteral("--with"), Texts::tr("--by motif along with it"),
+                          Texts::tr("a chart that is recoloured by colour"));
+        }
+    }
     const auto subject = colourway::subjectOf(chart, question.by, plan, knownCards(line, finder));
     keep(line.words("--keep"), *subject, question);
     const auto pool = colourway::poolOf(cards, question.filter);

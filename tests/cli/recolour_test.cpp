@@ -191,3 +191,19 @@ TEST_CASE("substitutes in a chart are weighed by what they touch") {
     CHECK(rises(best, QStringLiteral("cost_in_chart")));
     CHECK_FALSE(rises(best, QStringLiteral("de00")));
 }
+
+TEST_CASE("threads asked for by code are among the colours, and unknown ones are refused") {
+    const QString words =
+        QStringLiteral("recolour --chart %1 --from %2 --with LF-590 --with LF-490")
+            .arg(demo("boathouses.png"), kCotton);
+    std::set<QString> codes;
+    for (const QJsonValue& part : answerTo(words)[QStringLiteral("parts")].toArray()) {
+        codes.insert(part[QStringLiteral("now")][QStringLiteral("code")].toString());
+    }
+    CHECK(codes.contains(QStringLiteral("LF-590")));
+    CHECK(codes.contains(QStringLiteral("LF-490")));
+    const Answer refused = ask(words + QStringLiteral(" --json --with LF-5990"));
+    CHECK(refused.exitCode == 2);
+    CHECK(refused.err.startsWith(QStringLiteral(
+        "--with: expected the code of a thread on a card of --from, found \"LF-5990\"")));
+}
