@@ -27,3 +27,9 @@ function(otherskein_folder name)
   target_compile_definitions(otherskein_${name} PUBLIC
     QT_NO_CAST_FROM_ASCII QT_NO_CAST_TO_ASCII QT_NO_FOREACH QT_NO_KEYWORDS)
 endfunction()
+
+# otherskein_unity(TARGET): several files a compiler run where the preset asks for it. The debug preset does
+# not, so that a file that forgets an include is found.
+function(otherskein_unity target)
+  set_target_properties(${target} PROPERTIES UNITY_BUILD ${OTHERSKEIN_UNITY} UNITY_BUILD_BATCH_SIZE 8)
+endfunction()

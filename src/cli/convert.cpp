@@ -11,25 +11,28 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct ConvertTexts {
     Q_DECLARE_TR_FUNCTIONS(ConvertCommand)
 };
 
-CommandLine commandLine() {
+CommandLine convertLine() {
     CommandLine line(
         QStringLiteral("otherskein convert"),
-        Texts::tr("Works every thread of a chart in another line: each row of the key gets its own "
-                  "thread,\nand rows that touch stay as far apart as the line allows."));
+        ConvertTexts::tr(
+            "Works every thread of a chart in another line: each row of the key gets its own "
+            "thread,\nand rows that touch stay as far apart as the line allows."));
     addChartOptions(line);
     addThreadOptions(line);
-    line.value("--out-key", Texts::tr("CSV"),
-               Texts::tr("write the new key here; it fits the same picture"));
-    line.value("--out", Texts::tr("PNG"),
-               Texts::tr("also write the picture in the new colours; --out-key then fits that"));
-    line.footer(Texts::tr("CARD is a shade card file, or the name of a card in the workbox.\n\n"
-                          "Example:\n"
-                          "  otherskein convert --chart row.png --key row.key.csv --from silk.csv "
-                          "--out-key silk.key.csv"));
+    line.value("--out-key", ConvertTexts::tr("CSV"),
+               ConvertTexts::tr("write the new key here; it fits the same picture"));
+    line.value(
+        "--out", ConvertTexts::tr("PNG"),
+        ConvertTexts::tr("also write the picture in the new colours; --out-key then fits that"));
+    line.footer(
+        ConvertTexts::tr("CARD is a shade card file, or the name of a card in the workbox.\n\n"
+                         "Example:\n"
+                         "  otherskein convert --chart row.png --key row.key.csv --from silk.csv "
+                         "--out-key silk.key.csv"));
     return line;
 }
 
@@ -38,13 +41,13 @@ void checkCombination(const CommandLine& line) {
         throw badWord(QStringLiteral("otherskein convert"), expected, found);
     };
     if (!line.has("--chart")) {
-        refuse(Texts::tr("--chart with the chart's picture"), Texts::tr("none"));
+        refuse(ConvertTexts::tr("--chart with the chart's picture"), ConvertTexts::tr("none"));
     }
     if (!line.has("--from")) {
-        refuse(Texts::tr("at least one --from CARD"), Texts::tr("none"));
+        refuse(ConvertTexts::tr("at least one --from CARD"), ConvertTexts::tr("none"));
     }
     if (!line.has("--out-key") && (line.has("--out") || !line.has("--json"))) {
-        refuse(Texts::tr("--out-key with the new key's file"), Texts::tr("none"));
+        refuse(ConvertTexts::tr("--out-key with the new key's file"), ConvertTexts::tr("none"));
     }
 }
 
@@ -65,7 +68,7 @@ chart::Key keyForSamePicture(const colourway::Subject& subject,
 } // namespace
 
 void runConvert(Call call) {
-    CommandLine line = commandLine();
+    CommandLine line = convertLine();
     if (!line.read(call)) {
         return;
     }

@@ -19,36 +19,42 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct GroundTexts {
     Q_DECLARE_TR_FUNCTIONS(GroundCommand)
 };
 
-CommandLine commandLine() {
-    CommandLine line(QStringLiteral("otherskein ground"),
-                     Texts::tr("Tells which threads show on a fabric and which are lost, least "
-                               "contrast first, by the colour\nthat thread and fabric make "
-                               "together where crosses leave some fabric bare."));
-    line.value("--ground", Texts::tr("'#rrggbb'"), Texts::tr("the fabric's colour, in quotes"));
-    line.values("--from", Texts::tr("CARD"), Texts::tr("judge the threads of this card"));
-    line.value("--key", Texts::tr("KEY"),
-               Texts::tr("judge a chart's key instead; --from then gives measured colours"));
-    line.value("--chart", Texts::tr("PNG"),
-               Texts::tr("the picture of --key's chart: threads without a stitch are left out"));
-    line.value("--count", Texts::tr("N"), Texts::tr("holes per inch, 5 to 80; usually 36"));
-    line.value("--over", Texts::tr("N"), Texts::tr("over 1 or 2 fabric threads; usually 2"));
-    line.value("--strands", Texts::tr("N"),
-               Texts::tr("strands in the needle, 1 to 12; usually 2, or as the key says"));
-    line.flag("--json", Texts::tr("print one JSON document"));
-    line.footer(
-        Texts::tr("The verdict goes by ΔE00 between what the eye sees and the bare fabric: "
-                  "\"vanishes\" under %1,\n\"clear\" from %2, \"soft\" between. We chose these "
-                  "limits from common practice; they are no standard.\n"
-                  "CARD is a shade card file, or the name of a card in the workbox.\n\n"
-                  "Example:\n"
-                  "  otherskein ground --from cotton.csv --ground '#232c40' --count 36 --over 2 "
-                  "--strands 1")
-            .arg(colourway::kVanishesBelow)
-            .arg(colourway::kClearFrom));
+CommandLine groundLine() {
+    CommandLine line(
+        QStringLiteral("otherskein ground"),
+        GroundTexts::tr("Tells which threads show on a fabric and which are lost, least "
+                        "contrast first, by the colour\nthat thread and fabric make "
+                        "together where crosses leave some fabric bare."));
+    line.value("--ground", GroundTexts::tr("'#rrggbb'"),
+               GroundTexts::tr("the fabric's colour, in quotes"));
+    line.values("--from", GroundTexts::tr("CARD"),
+                GroundTexts::tr("judge the threads of this card"));
+    line.value("--key", GroundTexts::tr("KEY"),
+               GroundTexts::tr("judge a chart's key instead; --from then gives measured colours"));
+    line.value(
+        "--chart", GroundTexts::tr("PNG"),
+        GroundTexts::tr("the picture of --key's chart: threads without a stitch are left out"));
+    line.value("--count", GroundTexts::tr("N"),
+               GroundTexts::tr("holes per inch, 5 to 80; usually 36"));
+    line.value("--over", GroundTexts::tr("N"),
+               GroundTexts::tr("over 1 or 2 fabric threads; usually 2"));
+    line.value("--strands", GroundTexts::tr("N"),
+               GroundTexts::tr("strands in the needle, 1 to 12; usually 2, or as the key says"));
+    line.flag("--json", GroundTexts::tr("print one JSON document"));
+    line.footer(GroundTexts::tr(
+                    "The verdict goes by ΔE00 between what the eye sees and the bare fabric: "
+                    "\"vanishes\" under %1,\n\"clear\" from %2, \"soft\" between. We chose these "
+                    "limits from common practice; they are no standard.\n"
+                    "CARD is a shade card file, or the name of a card in the workbox.\n\n"
+                    "Example:\n"
+                    "  otherskein ground --from cotton.csv --ground '#232c40' --count 36 --over 2 "
+                    "--strands 1")
+                    .arg(colourway::kVanishesBelow)
+                    .arg(colourway::kClearFrom));
     return line;
 }
 
@@ -57,14 +63,14 @@ void checkCombination(const CommandLine& line) {
         throw badWord(QStringLiteral("otherskein ground"), expected, found);
     };
     if (!line.has("--ground")) {
-        refuse(Texts::tr("--ground with the fabric's colour, such as --ground '#232c40'"),
-               Texts::tr("none"));
+        refuse(GroundTexts::tr("--ground with the fabric's colour, such as --ground '#232c40'"),
+               GroundTexts::tr("none"));
     }
     if (!line.has("--from") && !line.has("--key")) {
-        refuse(Texts::tr("--from CARD or --key KEY"), Texts::tr("neither"));
+        refuse(GroundTexts::tr("--from CARD or --key KEY"), GroundTexts::tr("neither"));
     }
     if (line.has("--chart") && !line.has("--key")) {
-        refuse(Texts::tr("--key along with --chart"), Texts::tr("--chart alone"));
+        refuse(GroundTexts::tr("--key along with --chart"), GroundTexts::tr("--chart alone"));
     }
 }
 
@@ -114,7 +120,7 @@ std::vector<JudgedThread> judge(const ByStrands& threads, const thread::Ground& 
 } // namespace
 
 void runGround(Call call) {
-    CommandLine line = commandLine();
+    CommandLine line = groundLine();
     if (!line.read(call)) {
         return;
     }

@@ -17,39 +17,46 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct RecolourTexts {
     Q_DECLARE_TR_FUNCTIONS(RecolourCommand)
 };
 
 constexpr double kUsualFloor = 12;
 constexpr int kMostFloor = 60;
 
-CommandLine commandLine() {
-    CommandLine line(QStringLiteral("otherskein recolour"),
-                     Texts::tr("Gives a chart other colours: a chart drawn in one colour many, or "
-                               "a chart a new colour family."));
+CommandLine recolourLine() {
+    CommandLine line(
+        QStringLiteral("otherskein recolour"),
+        RecolourTexts::tr("Gives a chart other colours: a chart drawn in one colour many, or "
+                          "a chart a new colour family."));
     addChartOptions(line);
-    line.value("--by", Texts::tr("PART"),
-               Texts::tr("colour: each row of the key changes; motif: each boathouse of a row. "
-                         "Usually motif for a chart in one colour, else colour"));
-    line.value("--motifs", Texts::tr("STEP"),
-               Texts::tr("few to many motifs, 0 to 10; usually %1").arg(chart::kUsualStep));
-    line.value("--hue", Texts::tr("H"),
-               Texts::tr("one family: the CIELAB hue angle, 0 to 360 (about 30 red, 90 yellow, "
-                         "150 green, 270 blue)"));
-    line.flag("--neutrals", Texts::tr("with --hue: blacks, greys and whites take a tint too"));
-    line.value("--like", Texts::tr("PICTURE"),
-               Texts::tr("the main colours of this picture instead"));
-    line.values("--with", Texts::tr("CODE"),
-                Texts::tr("a thread that must be among the colours of the motifs"));
-    line.value("--colours", Texts::tr("N"), Texts::tr("at most N different threads"));
     line.value(
-        "--floor", Texts::tr("DE00"),
-        Texts::tr("neighbouring motifs differ by at least so much; usually %1").arg(kUsualFloor));
+        "--by", RecolourTexts::tr("PART"),
+        RecolourTexts::tr("colour: each row of the key changes; motif: each boathouse of a row. "
+                          "Usually motif for a chart in one colour, else colour"));
+    line.value("--motifs", RecolourTexts::tr("STEP"),
+               RecolourTexts::tr("few to many motifs, 0 to 10; usually %1").arg(chart::kUsualStep));
+    line.value(
+        "--hue", RecolourTexts::tr("H"),
+        RecolourTexts::tr("one family: the CIELAB hue angle, 0 to 360 (about 30 red, 90 yellow, "
+                          "150 green, 270 blue)"));
+    line.flag("--neutrals",
+              RecolourTexts::tr("with --hue: blacks, greys and whites take a tint too"));
+    line.value("--like", RecolourTexts::tr("PICTURE"),
+               RecolourTexts::tr("the main colours of this picture instead"));
+    line.values("--with", RecolourTexts::tr("CODE"),
+                RecolourTexts::tr("a thread that must be among the colours of the motifs"));
+    line.value("--colours", RecolourTexts::tr("N"),
+               RecolourTexts::tr("at most N different threads"));
+    line.value("--floor", RecolourTexts::tr("DE00"),
+               RecolourTexts::tr("neighbouring motifs differ by at least so much; usually %1")
+                   .arg(kUsualFloor));
     addThreadOptions(line);
-    line.value("--out", Texts::tr("PNG"), Texts::tr("write the new chart's picture here"));
-    line.value("--out-key", Texts::tr("CSV"), Texts::tr("and its key here"));
-    line.footer(Texts::tr("CARD is a shade card file, or the name of a card in the workbox.\n"
+    line.value("--out", RecolourTexts::tr("PNG"),
+               RecolourTexts::tr("write the new chart's picture here"));
+    line.value("--out-key", RecolourTexts::tr("CSV"), RecolourTexts::tr("and its key here"));
+    line.footer(
+        RecolourTexts::tr("CARD is a shade card file, or the name of a card in the workbox.\n"
                           "A chart is its designer's: share the thread list, not the chart.\n\n"
                           "Example:\n"
                           "  otherskein recolour --chart row.png --from cotton.csv --by motif \\\n"
@@ -57,30 +64,31 @@ CommandLine commandLine() {
     return line;
 }
 
-void checkCombination(const CommandLine& line) {
+void checkRecolourWords(const CommandLine& line) {
     const auto refuse = [](const QString& expected, const QString& found) {
         throw badWord(QStringLiteral("otherskein recolour"), expected, found);
     };
     if (!line.has("--chart")) {
-        refuse(Texts::tr("--chart with the chart's picture"), Texts::tr("none"));
+        refuse(RecolourTexts::tr("--chart with the chart's picture"), RecolourTexts::tr("none"));
     }
     if (!line.has("--from")) {
-        refuse(Texts::tr("at least one --from CARD"), Texts::tr("none"));
+        refuse(RecolourTexts::tr("at least one --from CARD"), RecolourTexts::tr("none"));
     }
     if (line.has("--out") != line.has("--out-key")) {
-        refuse(Texts::tr("--out and --out-key together"), Texts::tr("one of them"));
+        refuse(RecolourTexts::tr("--out and --out-key together"), RecolourTexts::tr("one of them"));
     }
     if (!line.has("--out") && !line.has("--json")) {
-        refuse(Texts::tr("--out and --out-key, or --json"), Texts::tr("none"));
+        refuse(RecolourTexts::tr("--out and --out-key, or --json"), RecolourTexts::tr("none"));
     }
     if (line.has("--hue") && line.has("--like")) {
-        refuse(Texts::tr("either --hue or --like"), Texts::tr("both"));
+        refuse(RecolourTexts::tr("either --hue or --like"), RecolourTexts::tr("both"));
     }
     if (line.has("--with") && (line.has("--hue") || line.has("--like"))) {
-        refuse(Texts::tr("--with without --hue and --like"), Texts::tr("both"));
+        refuse(RecolourTexts::tr("--with without --hue and --like"), RecolourTexts::tr("both"));
     }
     if (line.has("--neutrals") && !line.has("--hue")) {
-        refuse(Texts::tr("--hue along with --neutrals"), Texts::tr("--neutrals alone"));
+        refuse(RecolourTexts::tr("--hue along with --neutrals"),
+               RecolourTexts::tr("--neutrals alone"));
     }
 }
 
@@ -97,7 +105,7 @@ colourway::By byOf(const CommandLine& line, const chart::Chart& chart) {
     if (*word == QStringLiteral("motif")) {
         return colourway::By::Motif;
     }
-    throw badWord(QStringLiteral("--by"), Texts::tr("colour or motif"),
+    throw badWord(QStringLiteral("--by"), RecolourTexts::tr("colour or motif"),
                   base::quotedForMessage(*word));
 }
 
@@ -109,8 +117,11 @@ QImage pictureOf(const QString& path) {
     reader.setAutoTransform(true);
     const QImage picture = reader.read();
     if (picture.isNull()) {
-        throw base::InputError(
-            {path, std::nullopt, {}, Texts::tr("a picture (PNG or JPEG)"), reader.errorString()});
+        throw base::InputError({path,
+                                std::nullopt,
+                                {},
+                                RecolourTexts::tr("a picture (PNG or JPEG)"),
+                                reader.errorString()});
     }
     return picture;
 }
@@ -133,8 +144,8 @@ colourway::Theme themeOf(const CommandLine& line) {
             throw base::InputError({*path,
                                     std::nullopt,
                                     {},
-                                    Texts::tr("a picture with something on it"),
-                                    Texts::tr("clear pixels only")});
+                                    RecolourTexts::tr("a picture with something on it"),
+                                    RecolourTexts::tr("clear pixels only")});
         }
         return theme;
     }
@@ -157,7 +168,7 @@ colourway::FromThreads threadsAskedFor(const QStringList& codes,
                 }
             }
             throw badWord(QStringLiteral("--with"),
-                          Texts::tr("the code of a thread on a card of --from"),
+                          RecolourTexts::tr("the code of a thread on a card of --from"),
                           base::quotedForMessage(code) + similarHint(code, known));
         }
         theme.wanted.emplace_back((*card)->name, code);
@@ -168,11 +179,11 @@ colourway::FromThreads threadsAskedFor(const QStringList& codes,
 } // namespace
 
 void runRecolour(Call call) {
-    CommandLine line = commandLine();
+    CommandLine line = recolourLine();
     if (!line.read(call)) {
         return;
     }
-    checkCombination(line);
+    checkRecolourWords(line);
     colourway::RecolourQuestion question;
     question.theme = themeOf(line);
     question.colours = wholeNumber(line, "--colours", 1, static_cast<int>(chart::kMostKeyRows), 0);
@@ -188,8 +199,8 @@ void runRecolour(Call call) {
     if (line.has("--with")) {
         question.theme = threadsAskedFor(line.words("--with"), cards);
         if (question.by == colourway::By::Colour) {
-            throw badWord(QStringLiteral("--with"), Texts::tr("--by motif along with it"),
-                          Texts::tr("a chart that is recoloured by colour"));
+            throw badWord(QStringLiteral("--with"), RecolourTexts::tr("--by motif along with it"),
+                          RecolourTexts::tr("a chart that is recoloured by colour"));
         }
     }
     const auto subject = colourway::subjectOf(chart, question.by, plan, knownCards(line, finder));

@@ -17,7 +17,7 @@ namespace {
 constexpr int kDone = 0;
 constexpr int kBadInput = 2;
 
-struct Texts {
+struct RunTexts {
     Q_DECLARE_TR_FUNCTIONS(Run)
 };
 
@@ -44,33 +44,34 @@ const Command& commandNamed(const QString& word) {
             return command;
         }
     }
-    throw badWord(QStringLiteral("otherskein"), Texts::tr("a command (%1)").arg(commandNames()),
+    throw badWord(QStringLiteral("otherskein"), RunTexts::tr("a command (%1)").arg(commandNames()),
                   base::quotedForMessage(word));
 }
 
-CommandLine commandLine() {
+CommandLine runLine() {
     CommandLine line(QStringLiteral("otherskein"),
-                     Texts::tr("Helps counted-thread stitchers find other threads by measured "
-                               "colour.\nWithout a command it opens the window."),
-                     CommandLine::Takes::Leading, Texts::tr("[COMMAND ...]"));
-    line.flag("--version", Texts::tr("show the version"));
-    line.flag("--demo", Texts::tr("open the window on the demo, where the workbox is empty"));
-    line.footer(Texts::tr("Commands (COMMAND --help tells more):\n"
-                          "  substitute              find threads near a wanted one\n"
-                          "  recolour                give a chart other colours\n"
-                          "  convert                 work a chart in another line of threads\n"
-                          "  ground                  see which threads show on a fabric\n"
-                          "  workbox                 bring shade cards into your workbox and out "
-                          "again\n\n"
-                          "Example:\n"
-                          "  otherskein substitute --wanted cotton.csv:C-218 --from silk.csv"));
+                     RunTexts::tr("Helps counted-thread stitchers find other threads by measured "
+                                  "colour.\nWithout a command it opens the window."),
+                     CommandLine::Takes::Leading, RunTexts::tr("[COMMAND ...]"));
+    line.flag("--version", RunTexts::tr("show the version"));
+    line.flag("--demo", RunTexts::tr("open the window on the demo, where the workbox is empty"));
+    line.footer(
+        RunTexts::tr("Commands (COMMAND --help tells more):\n"
+                     "  substitute              find threads near a wanted one\n"
+                     "  recolour                give a chart other colours\n"
+                     "  convert                 work a chart in another line of threads\n"
+                     "  ground                  see which threads show on a fabric\n"
+                     "  workbox                 bring shade cards into your workbox and out "
+                     "again\n\n"
+                     "Example:\n"
+                     "  otherskein substitute --wanted cotton.csv:C-218 --from silk.csv"));
     return line;
 }
 
 /// Carries out what `words` ask; false when they hold no command.
 bool carryOut(const QStringList& words, Invocation& invocation, std::ostream& out) {
     Call call{words, invocation.workboxPath, false, out};
-    CommandLine line = commandLine();
+    CommandLine line = runLine();
     if (!line.read(call)) {
         return true;
     }
@@ -105,8 +106,8 @@ Invocation run(const QStringList& words, const Streams& streams) {
             return invocation;
         }
         if (!streams.out.flush()) {
-            throw badWord(Texts::tr("standard output"), Texts::tr("a place to write"),
-                          Texts::tr("one that takes no more"));
+            throw badWord(RunTexts::tr("standard output"), RunTexts::tr("a place to write"),
+                          RunTexts::tr("one that takes no more"));
         }
         invocation.exitCode = kDone;
     } catch (const base::InputError& error) {

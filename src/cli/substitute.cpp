@@ -14,42 +14,53 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct SubstituteTexts {
     Q_DECLARE_TR_FUNCTIONS(SubstituteCommand)
 };
 
 constexpr int kMostCandidates = 1000;
 
-CommandLine commandLine() {
-    CommandLine line(QStringLiteral("otherskein substitute"),
-                     Texts::tr("Lists the threads, and with --blend the blends of two, that come "
-                               "nearest to a wanted\ncolour, nearest first."));
-    line.value("--wanted", Texts::tr("CARD:CODE"), Texts::tr("the thread to replace"));
-    line.value("--colour", Texts::tr("'#rrggbb'"), Texts::tr("or just a colour, in quotes"));
-    line.values("--from", Texts::tr("CARD"), Texts::tr("look for threads on this card"));
-    line.flag("--blend", Texts::tr("also look for two threads worked in one needle"));
-    line.flag("--calm", Texts::tr("leave out blends that would look speckled"));
-    line.value("--strands", Texts::tr("N"), Texts::tr("strands in the needle, 1 to 12; usually 2"));
-    line.flag("--stash", Texts::tr("only threads that you own"));
+CommandLine substituteLine() {
+    CommandLine line(
+        QStringLiteral("otherskein substitute"),
+        SubstituteTexts::tr("Lists the threads, and with --blend the blends of two, that come "
+                            "nearest to a wanted\ncolour, nearest first."));
+    line.value("--wanted", SubstituteTexts::tr("CARD:CODE"),
+               SubstituteTexts::tr("the thread to replace"));
+    line.value("--colour", SubstituteTexts::tr("'#rrggbb'"),
+               SubstituteTexts::tr("or just a colour, in quotes"));
+    line.values("--from", SubstituteTexts::tr("CARD"),
+                SubstituteTexts::tr("look for threads on this card"));
+    line.flag("--blend", SubstituteTexts::tr("also look for two threads worked in one needle"));
+    line.flag("--calm", SubstituteTexts::tr("leave out blends that would look speckled"));
+    line.value("--strands", SubstituteTexts::tr("N"),
+               SubstituteTexts::tr("strands in the needle, 1 to 12; usually 2"));
+    line.flag("--stash", SubstituteTexts::tr("only threads that you own"));
     line.flag("--in-stock",
-              Texts::tr("leave out what is sold out or discontinued, unless you own it"));
-    line.value("--fibre", Texts::tr("FIBRE"), Texts::tr("only threads of this fibre"));
-    line.value("--finish", Texts::tr("FINISH"),
-               Texts::tr("only matt, satin, metallic or variegated threads"));
-    line.value("--limit", Texts::tr("N"), Texts::tr("length of the list, 1 to 1000; usually 10"));
-    line.value("--weights", Texts::tr("L:C:H"),
-               Texts::tr("1:1:1 (usual), or 2:1:1 where lightness counts half"));
-    line.value("--key", Texts::tr("KEY"),
-               Texts::tr("a chart's key: warn of what a substitute does to its other threads"));
-    line.value("--chart", Texts::tr("PNG"),
-               Texts::tr("the picture of --key's chart: weigh threads by how long they touch"));
-    line.flag("--in-chart",
-              Texts::tr("with --chart: best for the chart first, instead of nearest first"));
-    line.flag("--json", Texts::tr("print one JSON document"));
-    line.footer(Texts::tr("CARD is a shade card file, or the name of a card in the workbox.\n\n"
-                          "Example:\n"
-                          "  otherskein substitute --wanted cotton.csv:C-218 --from cotton.csv \\\n"
-                          "      --from silk.csv --blend --stash"));
+              SubstituteTexts::tr("leave out what is sold out or discontinued, unless you own it"));
+    line.value("--fibre", SubstituteTexts::tr("FIBRE"),
+               SubstituteTexts::tr("only threads of this fibre"));
+    line.value("--finish", SubstituteTexts::tr("FINISH"),
+               SubstituteTexts::tr("only matt, satin, metallic or variegated threads"));
+    line.value("--limit", SubstituteTexts::tr("N"),
+               SubstituteTexts::tr("length of the list, 1 to 1000; usually 10"));
+    line.value("--weights", SubstituteTexts::tr("L:C:H"),
+               SubstituteTexts::tr("1:1:1 (usual), or 2:1:1 where lightness counts half"));
+    line.value(
+        "--key", SubstituteTexts::tr("KEY"),
+        SubstituteTexts::tr("a chart's key: warn of what a substitute does to its other threads"));
+    line.value(
+        "--chart", SubstituteTexts::tr("PNG"),
+        SubstituteTexts::tr("the picture of --key's chart: weigh threads by how long they touch"));
+    line.flag(
+        "--in-chart",
+        SubstituteTexts::tr("with --chart: best for the chart first, instead of nearest first"));
+    line.flag("--json", SubstituteTexts::tr("print one JSON document"));
+    line.footer(SubstituteTexts::tr(
+        "CARD is a shade card file, or the name of a card in the workbox.\n\n"
+        "Example:\n"
+        "  otherskein substitute --wanted cotton.csv:C-218 --from cotton.csv \\\n"
+        "      --from silk.csv --blend --stash"));
     return line;
 }
 
@@ -64,22 +75,24 @@ colourway::Wanted wantedOf(const colour::Srgb8& srgb) {
     return wanted;
 }
 
-void checkCombination(const CommandLine& line) {
+void checkSubstituteWords(const CommandLine& line) {
     const auto refuse = [](const QString& expected, const QString& found) {
         throw badWord(QStringLiteral("otherskein substitute"), expected, found);
     };
     if (line.has("--wanted") == line.has("--colour")) {
-        refuse(Texts::tr("either --wanted or --colour"),
-               line.has("--wanted") ? Texts::tr("both") : Texts::tr("neither"));
+        refuse(SubstituteTexts::tr("either --wanted or --colour"),
+               line.has("--wanted") ? SubstituteTexts::tr("both") : SubstituteTexts::tr("neither"));
     }
     if (!line.has("--from")) {
-        refuse(Texts::tr("at least one --from CARD"), Texts::tr("none"));
+        refuse(SubstituteTexts::tr("at least one --from CARD"), SubstituteTexts::tr("none"));
     }
     if (line.has("--chart") && !line.has("--key")) {
-        refuse(Texts::tr("--key along with --chart"), Texts::tr("--chart alone"));
+        refuse(SubstituteTexts::tr("--key along with --chart"),
+               SubstituteTexts::tr("--chart alone"));
     }
     if (line.has("--in-chart") && !line.has("--chart")) {
-        refuse(Texts::tr("--chart along with --in-chart"), Texts::tr("--in-chart alone"));
+        refuse(SubstituteTexts::tr("--chart along with --in-chart"),
+               SubstituteTexts::tr("--in-chart alone"));
     }
 }
 
@@ -93,7 +106,7 @@ colourway::SubstituteQuestion questionOf(const CommandLine& line) {
     }
     question.strands = wholeNumber(line, "--strands", 1, kMostStrandsInNeedle, question.strands);
     if (question.blends && question.strands < 2) {
-        throw badWord(QStringLiteral("--strands"), Texts::tr("2 or more with --blend"),
+        throw badWord(QStringLiteral("--strands"), SubstituteTexts::tr("2 or more with --blend"),
                       QString::number(question.strands));
     }
     question.limit = static_cast<std::size_t>(
@@ -145,11 +158,11 @@ void forgetCard(colourway::SubstituteQuestion& question) {
 } // namespace
 
 void runSubstitute(Call call) {
-    CommandLine line = commandLine();
+    CommandLine line = substituteLine();
     if (!line.read(call)) {
         return;
     }
-    checkCombination(line);
+    checkSubstituteWords(line);
     colourway::SubstituteQuestion question = questionOf(line);
     const colourway::PoolFilter filter = filterOf(line);
 

@@ -10,31 +10,35 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct WorkboxCheckTexts {
     Q_DECLARE_TR_FUNCTIONS(WorkboxCheck)
 };
 
-CommandLine commandLine() {
-    CommandLine line(QStringLiteral("otherskein workbox check"),
-                     Texts::tr("Reads the whole workbox and tells what is wrong with it. Exit "
-                               "code 0: it is sound; 2: it is not."));
-    line.flag("--json", Texts::tr("print one JSON document"));
-    line.footer(Texts::tr("Example:\n"
-                          "  otherskein workbox check"));
+CommandLine workboxCheckLine() {
+    CommandLine line(
+        QStringLiteral("otherskein workbox check"),
+        WorkboxCheckTexts::tr("Reads the whole workbox and tells what is wrong with it. Exit "
+                              "code 0: it is sound; 2: it is not."));
+    line.flag("--json", WorkboxCheckTexts::tr("print one JSON document"));
+    line.footer(WorkboxCheckTexts::tr("Example:\n"
+                                      "  otherskein workbox check"));
     return line;
 }
 
 } // namespace
 
 void checkWorkbox(Call call) {
-    CommandLine line = commandLine();
+    CommandLine line = workboxCheckLine();
     if (!line.read(call)) {
         return;
     }
     // Opening would fill an empty file, and call it sound.
     if (const QFileInfo file(call.workboxPath); file.isFile() && file.size() == 0) {
-        throw base::InputError(
-            {call.workboxPath, {}, {}, Texts::tr("a workbox"), Texts::tr("an empty file")});
+        throw base::InputError({call.workboxPath,
+                                {},
+                                {},
+                                WorkboxCheckTexts::tr("a workbox"),
+                                WorkboxCheckTexts::tr("an empty file")});
     }
     const std::vector<QString> problems = openWorkbox(call)->store().problems();
     if (line.has("--json")) {
@@ -46,7 +50,8 @@ void checkWorkbox(Call call) {
                          {QStringLiteral("sound"), problems.empty()},
                          {QStringLiteral("problems"), list}});
     } else if (problems.empty()) {
-        print(call.out, Texts::tr("Sound: %1").arg(call.workboxPath) + QLatin1Char('\n'));
+        print(call.out,
+              WorkboxCheckTexts::tr("Sound: %1").arg(call.workboxPath) + QLatin1Char('\n'));
     } else {
         for (const QString& problem : problems) {
             print(call.out, printable(problem) + QLatin1Char('\n'));
@@ -56,8 +61,8 @@ void checkWorkbox(Call call) {
         throw base::InputError({call.workboxPath,
                                 {},
                                 {},
-                                Texts::tr("a sound workbox"),
-                                Texts::tr("problems: %1").arg(problems.size())});
+                                WorkboxCheckTexts::tr("a sound workbox"),
+                                WorkboxCheckTexts::tr("problems: %1").arg(problems.size())});
     }
 }
 

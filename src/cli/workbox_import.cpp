@@ -13,19 +13,20 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct WorkboxImportTexts {
     Q_DECLARE_TR_FUNCTIONS(WorkboxImport)
 };
 
-CommandLine commandLine() {
-    CommandLine line(QStringLiteral("otherskein workbox import"),
-                     Texts::tr("Takes shade card files into the workbox, all of them or none. The "
+CommandLine workboxImportLine() {
+    CommandLine line(
+        QStringLiteral("otherskein workbox import"),
+        WorkboxImportTexts::tr("Takes shade card files into the workbox, all of them or none. The "
                                "workbox is made if need be."),
-                     CommandLine::Takes::Files, Texts::tr("FILE..."));
-    line.flag("--update",
-              Texts::tr("bring cards of the same name up to date; what a file lacks stays"));
-    line.footer(Texts::tr("Example:\n"
-                          "  otherskein workbox import cotton.csv silk.csv"));
+        CommandLine::Takes::Files, WorkboxImportTexts::tr("FILE..."));
+    line.flag("--update", WorkboxImportTexts::tr(
+                              "bring cards of the same name up to date; what a file lacks stays"));
+    line.footer(WorkboxImportTexts::tr("Example:\n"
+                                       "  otherskein workbox import cotton.csv silk.csv"));
     return line;
 }
 
@@ -48,11 +49,12 @@ std::vector<CardFile> readAll(const QStringList& paths) {
         const auto namesake = std::ranges::find_if(
             files, [&](const CardFile& one) { return one.card.name == file.card.name; });
         if (namesake != files.end()) {
-            throw base::InputError({path,
-                                    {},
-                                    {},
-                                    Texts::tr("files of different names"),
-                                    Texts::tr("the name of %1 again").arg(namesake->path)});
+            throw base::InputError(
+                {path,
+                 {},
+                 {},
+                 WorkboxImportTexts::tr("files of different names"),
+                 WorkboxImportTexts::tr("the name of %1 again").arg(namesake->path)});
         }
         files.push_back(std::move(file));
     }
@@ -87,20 +89,21 @@ void takeIn(workbox::Document& document, const std::vector<CardFile>& files) {
             added.push_back(file.card);
         }
     }
-    document.addAll(added, {}, Texts::tr("Import"));
+    document.addAll(added, {}, WorkboxImportTexts::tr("Import"));
     guard.done();
 }
 
 } // namespace
 
 void importCards(Call call) {
-    CommandLine line = commandLine();
+    CommandLine line = workboxImportLine();
     if (!line.read(call)) {
         return;
     }
     if (line.rest().isEmpty()) {
         throw badWord(QStringLiteral("otherskein workbox import"),
-                      Texts::tr("at least one shade card file"), Texts::tr("none"));
+                      WorkboxImportTexts::tr("at least one shade card file"),
+                      WorkboxImportTexts::tr("none"));
     }
     const std::vector<CardFile> files = readAll(line.rest()); // before a workbox is made
     workbox::Document document(call.workboxPath);
@@ -112,18 +115,19 @@ void importCards(Call call) {
                 {file.path,
                  {},
                  {},
-                 Texts::tr("a card that is not in the workbox yet (or --update)"),
-                 Texts::tr("one of the same name, %1")
+                 WorkboxImportTexts::tr("a card that is not in the workbox yet (or --update)"),
+                 WorkboxImportTexts::tr("one of the same name, %1")
                      .arg(base::quotedForMessage(file.card.name))});
         }
-        report += (known ? Texts::tr("Brought up to date: %1, threads in the file: %2")
-                         : Texts::tr("Taken in: %1, threads: %2"))
+        report += (known ? WorkboxImportTexts::tr("Brought up to date: %1, threads in the file: %2")
+                         : WorkboxImportTexts::tr("Taken in: %1, threads: %2"))
                       .arg(printable(file.card.name))
                       .arg(file.card.threads.size()) +
                   QLatin1Char('\n');
     }
     takeIn(document, files);
-    print(call.out, report + Texts::tr("Workbox: %1").arg(call.workboxPath) + QLatin1Char('\n'));
+    print(call.out,
+          report + WorkboxImportTexts::tr("Workbox: %1").arg(call.workboxPath) + QLatin1Char('\n'));
 }
 
 } // namespace otherskein::cli

@@ -13,16 +13,16 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct WorkboxListTexts {
     Q_DECLARE_TR_FUNCTIONS(WorkboxList)
 };
 
-CommandLine commandLine() {
+CommandLine workboxListLine() {
     CommandLine line(QStringLiteral("otherskein workbox list"),
-                     Texts::tr("Shows the shade cards and fabrics in the workbox."));
-    line.flag("--json", Texts::tr("print one JSON document"));
-    line.footer(Texts::tr("Example:\n"
-                          "  otherskein workbox list --json"));
+                     WorkboxListTexts::tr("Shows the shade cards and fabrics in the workbox."));
+    line.flag("--json", WorkboxListTexts::tr("print one JSON document"));
+    line.footer(WorkboxListTexts::tr("Example:\n"
+                                     "  otherskein workbox list --json"));
     return line;
 }
 
@@ -66,14 +66,15 @@ QJsonObject jsonOf(const QString& path, const workbox::Contents& contents) {
 
 QString textOf(const QString& path, const workbox::Contents& contents) {
     using enum Table::Align;
-    QString text = Texts::tr("Workbox: %1").arg(path) + QLatin1Char('\n');
+    QString text = WorkboxListTexts::tr("Workbox: %1").arg(path) + QLatin1Char('\n');
     if (contents.cards.empty()) {
-        text += QLatin1Char('\n') + Texts::tr("No shade cards in it yet.") + QLatin1Char('\n');
+        text += QLatin1Char('\n') + WorkboxListTexts::tr("No shade cards in it yet.") +
+                QLatin1Char('\n');
     } else {
-        Table cards({{Texts::tr("Card"), Left},
-                     {Texts::tr("Threads"), Right},
-                     {Texts::tr("Owned"), Right},
-                     {Texts::tr("Skeins"), Right}});
+        Table cards({{WorkboxListTexts::tr("Card"), Left},
+                     {WorkboxListTexts::tr("Threads"), Right},
+                     {WorkboxListTexts::tr("Owned"), Right},
+                     {WorkboxListTexts::tr("Skeins"), Right}});
         for (const workbox::StoredCard& card : contents.cards) {
             const Stash stash = stashOf(card);
             cards.addRow({card.name, QString::number(card.threads.size()),
@@ -82,11 +83,11 @@ QString textOf(const QString& path, const workbox::Contents& contents) {
         text += QLatin1Char('\n') + cards.text();
     }
     if (!contents.grounds.empty()) {
-        Table grounds({{Texts::tr("Fabric"), Left},
-                       {Texts::tr("Colour"), Left},
-                       {Texts::tr("Count"), Right},
-                       {Texts::tr("Over"), Right},
-                       {Texts::tr("Weave"), Left}});
+        Table grounds({{WorkboxListTexts::tr("Fabric"), Left},
+                       {WorkboxListTexts::tr("Colour"), Left},
+                       {WorkboxListTexts::tr("Count"), Right},
+                       {WorkboxListTexts::tr("Over"), Right},
+                       {WorkboxListTexts::tr("Weave"), Left}});
         for (const workbox::StoredGround& stored : contents.grounds) {
             const thread::Ground& ground = stored.ground;
             grounds.addRow({ground.name, colour::toHex(ground.shown), QString::number(ground.count),
@@ -100,7 +101,7 @@ QString textOf(const QString& path, const workbox::Contents& contents) {
 } // namespace
 
 void listWorkbox(Call call) {
-    CommandLine line = commandLine();
+    CommandLine line = workboxListLine();
     if (!line.read(call)) {
         return;
     }

@@ -17,7 +17,7 @@ using thread::Finish;
 using thread::Stock;
 using thread::Thread;
 
-struct Texts {
+struct WarningTexts {
     Q_DECLARE_TR_FUNCTIONS(Substitute)
 };
 
@@ -48,11 +48,11 @@ std::optional<Warning> closeTo(const chart::KeyRow& row, const Candidate& candid
     if (now >= limit || now >= before) {
         return std::nullopt;
     }
-    const QString text = border > 0
-                             ? Texts::tr("Close to %1 (%2-stitch border): ΔE %3, was %4")
-                                   .arg(row.code)
-                                   .arg(std::lround(border))
-                             : Texts::tr("Close to %1 in the chart: ΔE %2, was %3").arg(row.code);
+    const QString text =
+        border > 0 ? WarningTexts::tr("Close to %1 (%2-stitch border): ΔE %3, was %4")
+                         .arg(row.code)
+                         .arg(std::lround(border))
+                   : WarningTexts::tr("Close to %1 in the chart: ΔE %2, was %3").arg(row.code);
     return Warning{WarningKind::CloseInKey, text.arg(now, 0, 'f', 1).arg(before, 0, 'f', 1)};
 }
 
@@ -72,8 +72,8 @@ void warnOfKey(const Candidate& candidate, const SubstituteQuestion& question,
         const auto& first = candidate.portions.front().thread;
         if (!candidate.isBlend() && row.code == first.thread.code &&
             (row.card.isEmpty() || row.card == first.card)) {
-            warnings.push_back(
-                {WarningKind::AlreadyInKey, Texts::tr("Already in the chart as %1").arg(row.code)});
+            warnings.push_back({WarningKind::AlreadyInKey,
+                                WarningTexts::tr("Already in the chart as %1").arg(row.code)});
             continue;
         }
         if (auto warning = closeTo(row, candidate, question, borders[index])) {
@@ -84,9 +84,10 @@ void warnOfKey(const Candidate& candidate, const SubstituteQuestion& question,
         if (oneRamp(question.wanted.lab, row.lab) && orderBefore * orderNow < 0) {
             warnings.push_back(
                 {WarningKind::OutOfOrder,
-                 orderNow > 0
-                     ? Texts::tr("Out of order: lighter than %1, should be darker").arg(row.code)
-                     : Texts::tr("Out of order: darker than %1, should be lighter").arg(row.code)});
+                 orderNow > 0 ? WarningTexts::tr("Out of order: lighter than %1, should be darker")
+                                    .arg(row.code)
+                              : WarningTexts::tr("Out of order: darker than %1, should be lighter")
+                                    .arg(row.code)});
         }
     }
 }
@@ -97,17 +98,17 @@ void warnOfFinish(const Candidate& candidate, const std::optional<Thread>& wante
         const Thread& thread = portion.thread.thread;
         const bool wantedPlain = !wanted || isPlain(wanted->finish);
         if (thread.finish == Finish::Metallic && wantedPlain) {
-            warnings.push_back(
-                {WarningKind::Metallic,
-                 Texts::tr("%1 is metallic: its colour shifts with the light").arg(thread.code)});
+            warnings.push_back({WarningKind::Metallic,
+                                WarningTexts::tr("%1 is metallic: its colour shifts with the light")
+                                    .arg(thread.code)});
         } else if (thread.finish == Finish::Variegated && wantedPlain) {
             warnings.push_back(
                 {WarningKind::Variegated,
-                 Texts::tr("%1 is variegated: only its mean is compared").arg(thread.code)});
+                 WarningTexts::tr("%1 is variegated: only its mean is compared").arg(thread.code)});
         } else if (wanted && wanted->finish != Finish::Unstated &&
                    thread.finish != wanted->finish && thread.finish != Finish::Unstated) {
             warnings.push_back(
-                {WarningKind::OtherFinish, Texts::tr("%1 is %2, not %3")
+                {WarningKind::OtherFinish, WarningTexts::tr("%1 is %2, not %3")
                                                .arg(thread.code, thread::wordOf(thread.finish),
                                                     thread::wordOf(wanted->finish))});
         }
@@ -120,12 +121,12 @@ void warnOfMake(const Candidate& candidate, const Thread& wanted, std::vector<Wa
         if (!wanted.fibre.isEmpty() && !thread.fibre.isEmpty() &&
             wanted.fibre.compare(thread.fibre, Qt::CaseInsensitive) != 0) {
             warnings.push_back(
-                {WarningKind::OtherFibre,
-                 Texts::tr("%1 is %2, not %3").arg(thread.code, thread.fibre, wanted.fibre)});
+                {WarningKind::OtherFibre, WarningTexts::tr("%1 is %2, not %3")
+                                              .arg(thread.code, thread.fibre, wanted.fibre)});
         }
         if (thread.strands != wanted.strands) {
             warnings.push_back({WarningKind::OtherStrands,
-                                Texts::tr("%1 has %2 plies, not %3: check how thick it lies")
+                                WarningTexts::tr("%1 has %2 plies, not %3: check how thick it lies")
                                     .arg(thread.code)
                                     .arg(thread.strands)
                                     .arg(wanted.strands)});
@@ -141,10 +142,10 @@ void warnOfStock(const Candidate& candidate, std::vector<Warning>& warnings) {
         }
         if (thread.stock == Stock::Out) {
             warnings.push_back(
-                {WarningKind::OutOfStock, Texts::tr("%1 is out of stock").arg(thread.code)});
+                {WarningKind::OutOfStock, WarningTexts::tr("%1 is out of stock").arg(thread.code)});
         } else if (thread.stock == Stock::Discontinued) {
-            warnings.push_back(
-                {WarningKind::Discontinued, Texts::tr("%1 is discontinued").arg(thread.code)});
+            warnings.push_back({WarningKind::Discontinued,
+                                WarningTexts::tr("%1 is discontinued").arg(thread.code)});
         }
     }
 }
@@ -175,9 +176,10 @@ void warnOfReading(const Candidate& candidate, const Wanted& wanted,
     }
     const double spread = std::sqrt(variance);
     if (spread > 0 && candidate.de00 <= spread) {
-        warnings.push_back({WarningKind::WithinSpread,
-                            Texts::tr("Within the reading spread (ΔE %1): compare the skeins")
-                                .arg(spread, 0, 'f', 1)});
+        warnings.push_back(
+            {WarningKind::WithinSpread,
+             WarningTexts::tr("Within the reading spread (ΔE %1): compare the skeins")
+                 .arg(spread, 0, 'f', 1)});
     }
 }
 
@@ -195,8 +197,8 @@ std::vector<Warning> warningsFor(const Candidate& candidate, const SubstituteQue
                                               candidate.portions[1].thread.thread.lab);
         if (apart > warning_limits::kSpeckled) {
             warnings.push_back(
-                {WarningKind::Speckled,
-                 Texts::tr("Looks speckled: the two are ΔE %1 apart").arg(apart, 0, 'f', 0)});
+                {WarningKind::Speckled, WarningTexts::tr("Looks speckled: the two are ΔE %1 apart")
+                                            .arg(apart, 0, 'f', 0)});
         }
     }
     warnOfReading(candidate, question.wanted, warnings);

@@ -12,7 +12,7 @@ namespace otherskein::workbox {
 
 namespace {
 
-base::InputError gone(const QString& thing) {
+base::InputError chartGone(const QString& thing) {
     return base::InputError({QStringLiteral("workbox"),
                              std::nullopt,
                              {},
@@ -84,7 +84,7 @@ std::optional<StoredColourway> Document::colourway(ColourwayId id) const {
 
 const StoredChart& Document::existing(ChartId id) const {
     if (!chart(id)) {
-        throw gone(QStringLiteral("a chart"));
+        throw chartGone(QStringLiteral("a chart"));
     }
     return *detail::find(std::as_const(m_contents.charts), id);
 }
@@ -92,7 +92,7 @@ const StoredChart& Document::existing(ChartId id) const {
 const StoredColourway& Document::existing(ColourwayId id) const {
     const StoredColourway* stored = detail::find(m_contents.colourways, id);
     if (!stored) {
-        throw gone(QStringLiteral("a colourway"));
+        throw chartGone(QStringLiteral("a colourway"));
     }
     return *stored;
 }
@@ -195,7 +195,7 @@ void Document::changeMotifPlan(ChartId id, const chart::MotifPlan& after, const 
 
 ColourwayId Document::addColourway(ChartId chart, const QString& name, const QByteArray& content) {
     if (!detail::find(std::as_const(m_contents.charts), chart)) {
-        throw gone(QStringLiteral("a chart"));
+        throw chartGone(QStringLiteral("a chart"));
     }
     detail::checkColourway(name, content);
     const ColourwayId id = m_store.nextColourwayId();

@@ -10,7 +10,7 @@ namespace {
 
 /// A A .
 /// B A A   with a key of three rows, one of them without stitches.
-Chart small() {
+Chart threeByTwo() {
     Chart chart;
     chart.grid = Grid(3, 2, {0, 0, kBare, 1, 0, 0});
     chart.key.resize(3);
@@ -24,7 +24,7 @@ Chart small() {
 } // namespace
 
 TEST_CASE("stitches are counted by row of the key, bare cells by none") {
-    const Chart chart = small();
+    const Chart chart = threeByTwo();
     CHECK(stitchCounts(chart.grid, 3) == std::vector<int>{4, 1, 0});
     CHECK(stitchCounts(chart.grid, 4) == std::vector<int>{4, 1, 0, 0});
     CHECK(stitchCounts(Grid(5, 5), 1) == std::vector<int>{0});
@@ -34,7 +34,7 @@ TEST_CASE("stitches are counted by row of the key, bare cells by none") {
 }
 
 TEST_CASE("a chart is consistent until something in it names what is not there") {
-    Chart chart = small();
+    Chart chart = threeByTwo();
     CHECK(chart.isConsistent());
     CHECK(Chart{}.isConsistent());
 
@@ -66,7 +66,7 @@ TEST_CASE("a chart is consistent until something in it names what is not there")
 }
 
 TEST_CASE("a line may run along the edge and belong to a thread without stitches") {
-    Chart chart = small();
+    Chart chart = threeByTwo();
     chart.lines = {{0, 0, 6, 4, 2}, {6, 4, 6, 0, 0}};
     CHECK(chart.isConsistent());
 }

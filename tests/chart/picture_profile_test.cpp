@@ -13,7 +13,7 @@ using namespace otherskein::chart;
 
 namespace {
 
-const QString kSource = QStringLiteral("c.png");
+const QString kProfiledSource = QStringLiteral("c.png");
 const QString kKeySource = QStringLiteral("c.key.csv");
 
 /// One row of cells, one of each colour.
@@ -55,9 +55,9 @@ TEST_CASE("an embedded profile makes sRGB of the pixels, once") {
     for (const colour::Srgb8& pixel : kPixels) {
         samples.push_back(samplesOf(pixel));
     }
-    const std::vector<colour::Srgb8> srgb = colour::srgbThrough(profile, samples, kSource);
+    const std::vector<colour::Srgb8> srgb = colour::srgbThrough(profile, samples, kProfiledSource);
     const Chart chart =
-        chartFromPicture(chart::samples::withProfile(pngOf(kPixels), profile), kSource);
+        chartFromPicture(chart::samples::withProfile(pngOf(kPixels), profile), kProfiledSource);
     REQUIRE(chart.key.size() == kPixels.size());
     for (std::size_t i = 0; i < kPixels.size(); ++i) {
         CHECK(colour::toHex(chart.key[i].pixel) == colour::toHex(srgb[i]));
@@ -68,16 +68,17 @@ TEST_CASE("an embedded profile makes sRGB of the pixels, once") {
 TEST_CASE("an embedded profile of sRGB changes nothing") {
     const QByteArray profile = colour::samples::profileOf(colour::samples::srgb());
     const QByteArray png = pngOf(kPixels);
-    CHECK((chartFromPicture(chart::samples::withProfile(png, profile), kSource) ==
-           chartFromPicture(png, kSource)));
+    CHECK((chartFromPicture(chart::samples::withProfile(png, profile), kProfiledSource) ==
+           chartFromPicture(png, kProfiledSource)));
 }
 
 TEST_CASE("a colour out of a profile may be one step off its row of the key, no more") {
     const QByteArray profile = colour::samples::profileOf(colour::samples::srgb());
     const QByteArray png = chart::samples::withProfile(pngOf({{100, 100, 100}}), profile);
     const auto refusalWith = [&](const colour::Srgb8& pixel) {
-        return fixtures::refusal(
-            kKeySource, [&] { (void)chartFromPicture(png, kSource, keyOf({pixel}), kKeySource); });
+        return fixtures::refusal(kKeySource, [&] {
+            (void)chartFromPicture(png, kProfiledSource, keyOf({pixel}), kKeySource);
+        });
     };
     CHECK(refusalWith({101, 99, 101}) == "accepted");
     CHECK(refusalWith({100, 100, 102}) ==
@@ -89,7 +90,7 @@ TEST_CASE("of two rows within a step the nearer takes the stitch") {
     const QByteArray profile = colour::samples::profileOf(colour::samples::srgb());
     const QByteArray png = chart::samples::withProfile(pngOf({{100, 100, 100}}), profile);
     const auto rowIn = [&](const std::vector<colour::Srgb8>& pixels) {
-        return chartFromPicture(png, kSource, keyOf(pixels), kKeySource).grid.at({0, 0});
+        return chartFromPicture(png, kProfiledSource, keyOf(pixels), kKeySource).grid.at({0, 0});
     };
     CHECK(rowIn({{101, 101, 100}, {100, 99, 100}, {99, 99, 99}}) == 1);
     CHECK(rowIn({{101, 100, 100}, {100, 100, 100}}) == 1);
@@ -100,7 +101,8 @@ TEST_CASE("a profile that does not suit the pixels is refused, by the picture's 
     const auto refusalWith = [&](const QByteArray& profile,
                                  const std::vector<colour::Srgb8>& pixels) {
         const QByteArray png = chart::samples::withProfile(pngOf(pixels), profile);
-        return fixtures::refusal(kSource, [&] { (void)chartFromPicture(png, kSource); });
+        return fixtures::refusal(kProfiledSource,
+                                 [&] { (void)chartFromPicture(png, kProfiledSource); });
     };
     const std::string expected =
         ": expected a colour profile for RGB or grey pictures, or none, found ";
@@ -118,10 +120,10 @@ TEST_CASE("colours that a profile makes one are one row of a made key") {
     const std::vector<colour::Srgb8> pixels{{0, 255, 0}, {0, 254, 0}, {0, 0, 0}};
     const QByteArray profile = colour::samples::profileOf(colour::samples::adobeRgb());
     const Chart chart =
-        chartFromPicture(chart::samples::withProfile(pngOf(pixels), profile), kSource);
+        chartFromPicture(chart::samples::withProfile(pngOf(pixels), profile), kProfiledSource);
     CHECK(chart.isConsistent());
     const auto srgb = colour::srgbThrough(
-        profile, std::vector{samplesOf(pixels[0]), samplesOf(pixels[1])}, kSource);
+        profile, std::vector{samplesOf(pixels[0]), samplesOf(pixels[1])}, kProfiledSource);
     CHECK(chart.key.size() == (srgb[0] == srgb[1] ? 2 : 3));
 }
 
@@ -130,5 +132,5 @@ TEST_CASE("a colour space by number overrides a profile") {
     const QByteArray both = chart::samples::withChunk(
         chart::samples::withProfile(png, colour::samples::profileOf(colour::samples::displayP3())),
         "cICP", QByteArray("\x01\x0d\x00\x01", 4));
-    CHECK((chartFromPicture(both, kSource) == chartFromPicture(png, kSource)));
+    CHECK((chartFromPicture(both, kProfiledSource) == chartFromPicture(png, kProfiledSource)));
 }

@@ -17,8 +17,8 @@ using fixtures::Fixture;
 
 namespace {
 
-const QString kSource = QStringLiteral("c.png");
-const QString kKeySource = QStringLiteral("c.key.csv");
+const QString kPictureSource = QStringLiteral("c.png");
+const QString kPictureKey = QStringLiteral("c.key.csv");
 
 /// As tests/fixtures/charts/make_charts.py writes it.
 std::string shown(const Chart& chart) {
@@ -40,7 +40,7 @@ std::string shown(const Chart& chart) {
 }
 
 /// 3 x 2: red, bare, green; green, red, red.
-Chart small() {
+Chart smallChart() {
     Chart chart;
     chart.key.resize(2);
     chart.key[0].pixel = {170, 52, 48};
@@ -50,13 +50,13 @@ Chart small() {
     return chart;
 }
 
-std::string refusalOf(const QByteArray& png) {
-    return fixtures::refusal(kSource, [&] { (void)chartFromPicture(png, kSource); });
+std::string pictureRefusal(const QByteArray& png) {
+    return fixtures::refusal(kPictureSource, [&] { (void)chartFromPicture(png, kPictureSource); });
 }
 
-std::string refusalOf(const QByteArray& png, const Key& key) {
-    return fixtures::refusal(kKeySource,
-                             [&] { (void)chartFromPicture(png, kSource, key, kKeySource); });
+std::string pictureRefusal(const QByteArray& png, const Key& key) {
+    return fixtures::refusal(
+        kPictureKey, [&] { (void)chartFromPicture(png, kPictureSource, key, kPictureKey); });
 }
 
 } // namespace
@@ -93,19 +93,19 @@ TEST_CASE("no part of a picture passes for the whole") {
     const QByteArray png = pictureBytes(chart);
     for (qsizetype bytes = 0; bytes < png.size(); ++bytes) {
         CAPTURE(bytes);
-        CHECK(refusalOf(png.left(bytes)) != "accepted");
+        CHECK(pictureRefusal(png.left(bytes)) != "accepted");
     }
-    CHECK(refusalOf(png) == "accepted");
+    CHECK(pictureRefusal(png) == "accepted");
 }
 
 TEST_CASE("no wrong byte of a picture goes unseen") {
-    const QByteArray png = pictureBytes(small());
+    const QByteArray png = pictureBytes(smallChart());
     for (qsizetype at = 0; at < png.size(); ++at) {
         for (const int flip : {0x01, 0x20, 0x80}) {
             QByteArray bad = png;
             bad[at] = static_cast<char>(bad[at] ^ flip);
             CAPTURE(at, flip);
-            CHECK(refusalOf(bad) != "accepted");
+            CHECK(pictureRefusal(bad) != "accepted");
         }
     }
 }
@@ -115,14 +115,15 @@ TEST_CASE("a picture with its key reads back as the same chart") {
     for (const samples::ChartShape& shape : samples::chartShapes()) {
         const Chart chart = samples::randomChart(shape, seed++);
         CAPTURE(shape.columns, shape.rows, seed);
-        const Chart again = chartFromPicture(pictureBytes(chart), kSource, chart.key, kKeySource);
+        const Chart again =
+            chartFromPicture(pictureBytes(chart), kPictureSource, chart.key, kPictureKey);
         CHECK((again.grid == chart.grid));
         CHECK((again.key == chart.key));
     }
 }
 
 TEST_CASE("a written picture is what any program reads: RGBA without a profile") {
-    const Chart chart = small();
+    const Chart chart = smallChart();
     const QImage image = QImage::fromData(pictureBytes(chart));
     REQUIRE(image.size() == QSize(3, 2));
     CHECK(image.pixelColor(0, 0) == QColor(170, 52, 48));
@@ -133,7 +134,7 @@ TEST_CASE("a written picture is what any program reads: RGBA without a profile")
 
 TEST_CASE("a made key has a symbol of its own for each of 300 colours") {
     const Chart chart = samples::randomChart({300, 20, 300, 0, 0}, 9);
-    const Chart read = chartFromPicture(pictureBytes(chart), kSource);
+    const Chart read = chartFromPicture(pictureBytes(chart), kPictureSource);
     REQUIRE(read.key.size() == 300);
     std::set<QString> symbols;
     for (const KeyRow& row : read.key) {
@@ -148,13 +149,13 @@ TEST_CASE("a made key has a symbol of its own for each of 300 colours") {
 }
 
 TEST_CASE("rows of the key without stitches stay, and counts of the file give way to the picture") {
-    const Chart chart = small();
+    const Chart chart = smallChart();
     Key key = chart.key;
     key.insert(key.begin(), KeyRow{});
     key[0].stitches = 77;
     key[1].stitches = 1000;
     key[2].stitches = 0;
-    const Chart read = chartFromPicture(pictureBytes(chart), kSource, key, kKeySource);
+    const Chart read = chartFromPicture(pictureBytes(chart), kPictureSource, key, kPictureKey);
     REQUIRE(read.key.size() == 3);
     CHECK(read.key[0].stitches == 0);
     CHECK(read.key[1].stitches == 3);
@@ -163,46 +164,46 @@ TEST_CASE("rows of the key without stitches stay, and counts of the file give wa
 }
 
 TEST_CASE("a key keeps what it says of a thread, its Lab as well") {
-    const Chart chart = small();
+    const Chart chart = smallChart();
     Key key = chart.key;
     key[0].lab = {41.5, 30, 20};
     key[0].code = QStringLiteral("Q-1");
-    const Chart read = chartFromPicture(pictureBytes(chart), kSource, key, kKeySource);
+    const Chart read = chartFromPicture(pictureBytes(chart), kPictureSource, key, kPictureKey);
     CHECK((read.key[0].lab == colour::Lab{41.5, 30, 20}));
     CHECK(read.key[0].code == key[0].code);
 }
 
 TEST_CASE("a key that does not cover the picture is refused with the colour and its place") {
-    Chart chart = small();
+    Chart chart = smallChart();
     const QByteArray png = pictureBytes(chart);
-    CHECK(refusalOf(png, {chart.key[0]}) ==
+    CHECK(pictureRefusal(png, {chart.key[0]}) ==
           ": column srgb: expected a row for every colour of the picture, found none for #286e3c "
           "(2 stitches, first in column 3, row 1)");
-    CHECK(refusalOf(png, {}) ==
+    CHECK(pictureRefusal(png, {}) ==
           ": column srgb: expected a row for every colour of the picture, found none for #aa3430 "
           "(3 stitches, first in column 1, row 1)");
     chart.grid.set({2, 0}, 0);
-    CHECK(refusalOf(pictureBytes(chart), {chart.key[0]}) ==
+    CHECK(pictureRefusal(pictureBytes(chart), {chart.key[0]}) ==
           ": column srgb: expected a row for every colour of the picture, found none for #286e3c "
           "(1 stitch, first in column 1, row 2)");
 }
 
 TEST_CASE("without a profile a colour that is one step off its row is not that row's") {
-    const Chart chart = small();
+    const Chart chart = smallChart();
     Key key = chart.key;
     key[0].pixel.g = 53;
-    CHECK(refusalOf(pictureBytes(chart), key) != "accepted");
+    CHECK(pictureRefusal(pictureBytes(chart), key) != "accepted");
 }
 
 TEST_CASE("a key of more than 300 rows is refused") {
-    const Chart chart = small();
+    const Chart chart = smallChart();
     Key key = chart.key;
     for (int i = 0; key.size() <= kMostKeyRows; ++i) {
         KeyRow row;
         row.pixel = {0, static_cast<std::uint8_t>(i / 256), static_cast<std::uint8_t>(i)};
         key.push_back(row);
     }
-    CHECK(refusalOf(pictureBytes(chart), key) == ": expected at most 300 rows, found 301");
+    CHECK(pictureRefusal(pictureBytes(chart), key) == ": expected at most 300 rows, found 301");
     key.pop_back();
-    CHECK(refusalOf(pictureBytes(chart), key) == "accepted");
+    CHECK(pictureRefusal(pictureBytes(chart), key) == "accepted");
 }

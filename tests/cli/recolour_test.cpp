@@ -31,14 +31,14 @@ struct Written {
     [[nodiscard]] chart::Chart chart() const { return chart::readChart({picture, key}); }
 };
 
-QJsonObject answerTo(const QString& words) {
+QJsonObject recolouringOf(const QString& words) {
     const Answer answer = ask(words + QStringLiteral(" --json"));
     CAPTURE(words.toStdString(), answer.err.toStdString());
     REQUIRE(answer.exitCode == 0);
     return answer.json();
 }
 
-colour::Lab labOf(const QJsonValue& value) {
+colour::Lab partLab(const QJsonValue& value) {
     const QJsonArray lab = value.toArray();
     REQUIRE(lab.size() == 3);
     return {lab[0].toDouble(), lab[1].toDouble(), lab[2].toDouble()};
@@ -51,10 +51,10 @@ TEST_CASE("a chart in one colour is written in many, on the same cells") {
     const Written out(folder);
     const QString picture = demo("boathouses.png");
     const QJsonObject answer =
-        answerTo(QStringLiteral("recolour --chart %1 --from %2 --by motif --colours 8 "
-                                "--ground #cdbfa6")
-                     .arg(picture, kCotton) +
-                 out.words());
+        recolouringOf(QStringLiteral("recolour --chart %1 --from %2 --by motif --colours 8 "
+                                     "--ground #cdbfa6")
+                          .arg(picture, kCotton) +
+                      out.words());
 
     const chart::Chart before = chart::readChart(chart::pathsBeside(picture));
     const chart::Chart after = out.chart();
@@ -91,10 +91,10 @@ TEST_CASE("a chart in one colour is written in many, on the same cells") {
 TEST_CASE("a new hue keeps the order of lightness, and a kept row its thread") {
     const Folder folder;
     const Written out(folder);
-    const QJsonObject answer =
-        answerTo(QStringLiteral("recolour --chart %1 --from %2 --by colour --hue 150 --keep LF-571")
-                     .arg(demo("harbour-evening.png"), kCotton) +
-                 out.words());
+    const QJsonObject answer = recolouringOf(
+        QStringLiteral("recolour --chart %1 --from %2 --by colour --hue 150 --keep LF-571")
+            .arg(demo("harbour-evening.png"), kCotton) +
+        out.words());
     CHECK(answer[QStringLiteral("order_kept")].toDouble() > 0.97);
     int kept = 0;
     int green = 0;
@@ -106,7 +106,7 @@ TEST_CASE("a new hue keeps the order of lightness, and a kept row its thread") {
             ++kept;
             continue;
         }
-        const colour::Lab lab = labOf(now[QStringLiteral("lab")]);
+        const colour::Lab lab = partLab(now[QStringLiteral("lab")]);
         if (colour::chroma(lab) > 12) {
             green += std::abs(std::remainder(colour::hueDegrees(lab) - 150, 360)) < 40 ? 1 : -5;
         }
@@ -122,9 +122,9 @@ TEST_CASE("a conversion gives each row its own thread of the other line, for the
     const Folder folder;
     const QString key = folder.path("silk.key.csv");
     const QString picture = demo("harbour-evening.png");
-    const QJsonObject answer =
-        answerTo(QStringLiteral("convert --chart %1 --key %2 --from %3 --known %4 --out-key %5")
-                     .arg(picture, demo("harbour-evening.key.csv"), kSilk, kCotton, key));
+    const QJsonObject answer = recolouringOf(
+        QStringLiteral("convert --chart %1 --key %2 --from %3 --known %4 --out-key %5")
+            .arg(picture, demo("harbour-evening.key.csv"), kSilk, kCotton, key));
     const chart::Chart charted = chart::readChart(chart::pathsBeside(picture));
     const chart::Chart silk = chart::readChart({picture, key});
     CHECK(silk.grid == charted.grid);
@@ -137,8 +137,8 @@ TEST_CASE("a conversion gives each row its own thread of the other line, for the
     for (const QJsonValue& part : answer[QStringLiteral("parts")].toArray()) {
         const double said = part[QStringLiteral("de00")].toDouble();
         const double asked =
-            colour::deltaE00(labOf(part[QStringLiteral("was")][QStringLiteral("lab")]),
-                             labOf(part[QStringLiteral("now")][QStringLiteral("lab")]));
+            colour::deltaE00(partLab(part[QStringLiteral("was")][QStringLiteral("lab")]),
+                             partLab(part[QStringLiteral("now")][QStringLiteral("lab")]));
         CHECK_THAT(said, Catch::WithinAbs(asked, 1e-9));
     }
 }
@@ -176,9 +176,10 @@ TEST_CASE("substitutes in a chart are weighed by what they touch") {
     const QString words =
         QStringLiteral("substitute --wanted %1:LF-571 --from %1 --key %2 --chart %3 --limit 30")
             .arg(kCotton, demo("harbour-evening.key.csv"), demo("harbour-evening.png"));
-    const QJsonArray nearest = answerTo(words)[QStringLiteral("candidates")].toArray();
+    const QJsonArray nearest = recolouringOf(words)[QStringLiteral("candidates")].toArray();
     const QJsonArray best =
-        answerTo(words + QStringLiteral(" --in-chart"))[QStringLiteral("candidates")].toArray();
+        recolouringOf(words + QStringLiteral(" --in-chart"))[QStringLiteral("candidates")]
+            .toArray();
     REQUIRE(nearest.size() == 30);
     REQUIRE(best.size() == 30);
     const auto rises = [](const QJsonArray& list, const QString& name) {
@@ -197,7 +198,7 @@ TEST_CASE("threads asked for by code are among the colours, and unknown ones are
         QStringLiteral("recolour --chart %1 --from %2 --with LF-590 --with LF-490")
             .arg(demo("boathouses.png"), kCotton);
     std::set<QString> codes;
-    for (const QJsonValue& part : answerTo(words)[QStringLiteral("parts")].toArray()) {
+    for (const QJsonValue& part : recolouringOf(words)[QStringLiteral("parts")].toArray()) {
         codes.insert(part[QStringLiteral("now")][QStringLiteral("code")].toString());
     }
     CHECK(codes.contains(QStringLiteral("LF-590")));

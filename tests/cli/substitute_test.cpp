@@ -13,7 +13,7 @@ using namespace otherskein;
 
 namespace {
 
-colour::Lab labOf(const QJsonValue& value) {
+colour::Lab candidateLab(const QJsonValue& value) {
     const QJsonArray lab = value.toArray();
     REQUIRE(lab.size() == 3);
     return {lab[0].toDouble(), lab[1].toDouble(), lab[2].toDouble()};
@@ -86,8 +86,8 @@ TEST_CASE("a candidate in JSON has all that the contract names") {
     const QJsonArray candidates = answer[QStringLiteral("candidates")].toArray();
     REQUIRE(candidates.size() == 10);
     const QJsonObject first = candidates[0].toObject();
-    const auto parts = colour::differenceParts(labOf(wanted[QStringLiteral("lab")]),
-                                               labOf(first[QStringLiteral("lab")]));
+    const auto parts = colour::differenceParts(candidateLab(wanted[QStringLiteral("lab")]),
+                                               candidateLab(first[QStringLiteral("lab")]));
     CHECK(first[QStringLiteral("dL")].toDouble() == parts.dL);
     CHECK(first[QStringLiteral("dC")].toDouble() == parts.dC);
     CHECK(first[QStringLiteral("dH")].toDouble() == parts.dH);
@@ -143,7 +143,7 @@ TEST_CASE("a bare colour is wanted by its sRGB value alone") {
             .json()[QStringLiteral("wanted")]
             .toObject();
     CHECK(wanted[QStringLiteral("srgb")].toString() == QStringLiteral("#828a92"));
-    CHECK(labOf(wanted[QStringLiteral("lab")]) == colour::labFromSrgb({0x82, 0x8a, 0x92}));
+    CHECK(candidateLab(wanted[QStringLiteral("lab")]) == colour::labFromSrgb({0x82, 0x8a, 0x92}));
     CHECK_FALSE(wanted.contains(QStringLiteral("code")));
 }
 

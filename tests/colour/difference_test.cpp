@@ -14,7 +14,7 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-Lab fromHue(double L, double chromaOf, double degrees) {
+Lab ofHue(double L, double chromaOf, double degrees) {
     const double radians = degrees * std::numbers::pi / 180;
     return {L, chromaOf * std::cos(radians), chromaOf * std::sin(radians)};
 }
@@ -89,9 +89,9 @@ TEST_CASE("hues on both sides of 0 degrees are near each other") {
     // second.
     for (const double chromaOf : {1.0, 10.0, 40.0, 90.0}) {
         CAPTURE(chromaOf);
-        const double across = deltaE00(fromHue(50, chromaOf, 359), fromHue(50, chromaOf, 1));
-        const double before = deltaE00(fromHue(50, chromaOf, 357.5), fromHue(50, chromaOf, 359.5));
-        const double after = deltaE00(fromHue(50, chromaOf, 0.5), fromHue(50, chromaOf, 2.5));
+        const double across = deltaE00(ofHue(50, chromaOf, 359), ofHue(50, chromaOf, 1));
+        const double before = deltaE00(ofHue(50, chromaOf, 357.5), ofHue(50, chromaOf, 359.5));
+        const double after = deltaE00(ofHue(50, chromaOf, 0.5), ofHue(50, chromaOf, 2.5));
         CHECK(across > 0);
         CHECK_THAT(across, WithinAbs((before + after) / 2, 0.005 * across));
     }
@@ -133,13 +133,13 @@ TEST_CASE("lightness chroma and hue parts add up to the difference of 1976") {
 }
 
 TEST_CASE("the parts say which way the other colour lies") {
-    const Lab wanted = fromHue(50, 30, 350);
-    const DifferenceParts up = differenceParts(wanted, fromHue(60, 40, 10));
+    const Lab wanted = ofHue(50, 30, 350);
+    const DifferenceParts up = differenceParts(wanted, ofHue(60, 40, 10));
     CHECK_THAT(up.dL, WithinAbs(10, 1e-12));
     CHECK_THAT(up.dC, WithinAbs(10, 1e-12));
     // ΔH = 2 √(C1 C2) sin(Δh / 2) = 2 √1200 sin 10°
     CHECK_THAT(up.dH, WithinAbs(2 * std::sqrt(1200.0) * std::sin(std::numbers::pi / 18), 1e-9));
-    const DifferenceParts down = differenceParts(fromHue(60, 40, 10), wanted);
+    const DifferenceParts down = differenceParts(ofHue(60, 40, 10), wanted);
     CHECK_THAT(down.dL, WithinAbs(-10, 1e-12));
     CHECK_THAT(down.dC, WithinAbs(-10, 1e-12));
     CHECK_THAT(down.dH, WithinAbs(-up.dH, 1e-12));

@@ -12,7 +12,7 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-constexpr std::uint64_t kSeed = 20240913;
+constexpr std::uint64_t kSolverSeed = 20240913;
 constexpr double kNever = std::numeric_limits<double>::infinity();
 
 double total(const Problem& problem, const Assignment& assignment) {
@@ -33,10 +33,10 @@ SolverOptions searchAlone(int rounds = 5) {
 } // namespace
 
 TEST_CASE("larger problems never end worse than the greedy start, by the clear evaluator") {
-    Chance chance(kSeed);
+    Chance chance(kSolverSeed);
     int better = 0;
     for (unsigned terms = 0; terms < 32; ++terms) {
-        CAPTURE(kSeed, terms);
+        CAPTURE(kSolverSeed, terms);
         const Problem problem = mixedProblem(chance, 40, 30, 0.2, terms);
         const double greedy = total(problem, greedyAssignment(problem));
         for (const SolverOptions& options : {searchAlone(0), searchAlone(3)}) {
@@ -51,7 +51,7 @@ TEST_CASE("larger problems never end worse than the greedy start, by the clear e
 }
 
 TEST_CASE("a seed gives one answer") {
-    Chance chance(kSeed);
+    Chance chance(kSolverSeed);
     for (const unsigned terms : {0U, 12U, 18U}) {
         const Problem problem = mixedProblem(chance, 60, 40, 0.2, terms);
         SolverOptions options = searchAlone();
@@ -63,9 +63,9 @@ TEST_CASE("a seed gives one answer") {
 }
 
 TEST_CASE("locked parts keep their choice, and no part takes what it may not") {
-    Chance chance(kSeed);
+    Chance chance(kSolverSeed);
     for (unsigned terms = 0; terms < 16; ++terms) {
-        CAPTURE(kSeed, terms);
+        CAPTURE(kSolverSeed, terms);
         const Problem problem = mixedProblem(chance, 30, 20, 0.3, terms | Locks);
         for (const Assignment& assignment :
              {greedyAssignment(problem), solve(problem, searchAlone()).assignment}) {
@@ -75,9 +75,9 @@ TEST_CASE("locked parts keep their choice, and no part takes what it may not") {
 }
 
 TEST_CASE("mostChoices is kept where it can be, also where the cheap start would break it") {
-    Chance chance(kSeed);
+    Chance chance(kSolverSeed);
     for (std::size_t most = 1; most <= 12; ++most) {
-        CAPTURE(kSeed, most);
+        CAPTURE(kSolverSeed, most);
         Problem problem = mixedProblem(chance, 40, 60, 0.2, Use);
         problem.mostChoices = most;
         CHECK(usedBy(greedyAssignment(problem)) <= most);
@@ -112,7 +112,7 @@ TEST_CASE("mostChoices is kept where taking the widest choice first would fail")
 }
 
 TEST_CASE("progress rises from 0 to 1, and hearing it changes nothing") {
-    Chance chance(kSeed);
+    Chance chance(kSolverSeed);
     for (const std::size_t parts : {std::size_t{9}, std::size_t{60}}) {
         const Problem problem = mixedProblem(chance, parts, 12, 0.4, Balance);
         std::vector<double> told;
@@ -136,7 +136,7 @@ TEST_CASE("progress rises from 0 to 1, and hearing it changes nothing") {
 }
 
 TEST_CASE("stopping at any word leaves a whole assignment, no worse than greedy") {
-    Chance chance(kSeed);
+    Chance chance(kSolverSeed);
     const Problem problem = mixedProblem(chance, 12, 12, 0.5, Locks | Balance);
     const double greedy = total(problem, greedyAssignment(problem));
     int words = 0;
@@ -147,7 +147,7 @@ TEST_CASE("stopping at any word leaves a whole assignment, no worse than greedy"
     const int all = words;
     REQUIRE(all > 10);
     for (int stopAt = 1; stopAt < all; ++stopAt) {
-        CAPTURE(kSeed, stopAt, all);
+        CAPTURE(kSolverSeed, stopAt, all);
         words = 0;
         options.progress = [&](double) { return ++words < stopAt; };
         const Solution solution = solve(problem, options);
@@ -161,9 +161,9 @@ TEST_CASE("stopping at any word leaves a whole assignment, no worse than greedy"
 }
 
 TEST_CASE("more for every choice of one part adds that much and moves no part") {
-    Chance chance(kSeed);
+    Chance chance(kSolverSeed);
     for (unsigned terms = 0; terms < 32; ++terms) {
-        CAPTURE(kSeed, terms);
+        CAPTURE(kSolverSeed, terms);
         const Problem problem = mixedProblem(chance, 6, 5, 0.6, terms & ~unsigned{Most});
         Problem dearer = problem;
         for (std::size_t c = 0; c < problem.choices; ++c) {
@@ -178,9 +178,9 @@ TEST_CASE("more for every choice of one part adds that much and moves no part") 
 }
 
 TEST_CASE("the order in which parts and choices are listed does not change the least cost") {
-    Chance chance(kSeed);
+    Chance chance(kSolverSeed);
     for (unsigned terms = 0; terms < 32; ++terms) {
-        CAPTURE(kSeed, terms);
+        CAPTURE(kSolverSeed, terms);
         const Problem problem = mixedProblem(chance, 7, 6, 0.6, terms);
         // Both lists backwards; pairs as well, each seen from its other end.
         Problem turned = problem;
@@ -210,7 +210,7 @@ TEST_CASE("the order in which parts and choices are listed does not change the l
 }
 
 TEST_CASE("local search on more parts than swaps are tried for comes near a long run") {
-    Chance chance(kSeed);
+    Chance chance(kSolverSeed);
     Problem problem = mixedProblem(chance, 100, 8, 0.05, Balance);
     const double usual = solve(problem, searchAlone(40)).cost.total();
     SolverOptions longer = searchAlone(400);

@@ -15,7 +15,7 @@ using namespace otherskein::colourway;
 
 namespace {
 
-constexpr unsigned kSeed = 20240307;
+constexpr unsigned kSubstituteSeed = 20240307;
 
 struct Plain {
     double de00;
@@ -73,8 +73,8 @@ std::vector<Plain> everyCandidate(const SubstituteQuestion& question,
 } // namespace
 
 TEST_CASE("the ranked list is that of asking every thread and every pair") {
-    CAPTURE(kSeed);
-    std::mt19937 engine(kSeed);
+    CAPTURE(kSubstituteSeed);
+    std::mt19937 engine(kSubstituteSeed);
     const auto whole = [&engine](int least, int most) {
         return std::uniform_int_distribution<int>(least, most)(engine);
     };

@@ -11,7 +11,7 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-constexpr unsigned kSeed = 20240302;
+constexpr unsigned kBlendsSeed = 20240302;
 
 struct Case {
     std::size_t size;
@@ -19,11 +19,11 @@ struct Case {
 };
 // Brute force over 300 threads is 90,000 pairs a question and strand share.
 constexpr std::array<Case, 6> kCases{{{0, 10}, {1, 10}, {2, 30}, {9, 60}, {50, 60}, {300, 5}}};
-constexpr std::array<std::size_t, 4> kMosts{10, 1, 1000, 0};
+constexpr std::array<std::size_t, 4> kBlendsMosts{10, 1, 1000, 0};
 
 BlendSearch searchNumber(RandomPools& random, const ThreadPool& pool, int i) {
     BlendSearch search;
-    search.most = kMosts[static_cast<std::size_t>(i) % kMosts.size()];
+    search.most = kBlendsMosts[static_cast<std::size_t>(i) % kBlendsMosts.size()];
     search.strands = 1 + i % 6;
     search.weights = i % 2 == 0 ? colour::kReferenceWeights : colour::kTextileWeights;
     if (i % 3 == 0 && pool.size() > 0) {
@@ -42,8 +42,8 @@ BlendSearch searchNumber(RandomPools& random, const ThreadPool& pool, int i) {
 } // namespace
 
 TEST_CASE("the best blends are those that asking every pair finds") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed);
+    CAPTURE(kBlendsSeed);
+    RandomPools random(kBlendsSeed);
     int listed = 0;
     for (const PoolKind kind : kPoolKinds) {
         for (const auto& [size, count] : kCases) {
@@ -64,8 +64,8 @@ TEST_CASE("the best blends are those that asking every pair finds") {
 }
 
 TEST_CASE("every number of strands is searched in the largest pools") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed + 1);
+    CAPTURE(kBlendsSeed);
+    RandomPools random(kBlendsSeed + 1);
     for (int strands = 1; strands <= 6; ++strands) {
         const ThreadPool pool = random.pool(PoolKind::Anywhere, 300);
         BlendSearch search;
@@ -79,8 +79,8 @@ TEST_CASE("every number of strands is searched in the largest pools") {
 }
 
 TEST_CASE("far outside wanted colours are searched exactly") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed + 2);
+    CAPTURE(kBlendsSeed);
+    RandomPools random(kBlendsSeed + 2);
     const ThreadPool pool = random.pool(PoolKind::Clustered, 120);
     for (const colour::Lab& wanted : kNastyWanted) {
         for (const std::size_t most : {std::size_t{1}, std::size_t{1000}}) {
@@ -93,7 +93,7 @@ TEST_CASE("far outside wanted colours are searched exactly") {
 }
 
 TEST_CASE("a blend as far as the limit is still wanted and one past it is not") {
-    RandomPools random(kSeed);
+    RandomPools random(kBlendsSeed);
     const ThreadPool pool = random.pool(PoolKind::Anywhere, 50);
     const colour::Lab wanted{50, 10, 10};
     BlendSearch search;
@@ -107,7 +107,7 @@ TEST_CASE("a blend as far as the limit is still wanted and one past it is not") 
 }
 
 TEST_CASE("a blend of threads as far apart as allowed is found and one past it is not") {
-    RandomPools random(kSeed);
+    RandomPools random(kBlendsSeed);
     const ThreadPool pool = random.pool(PoolKind::Anywhere, 20);
     BlendSearch search;
     search.most = 1;
@@ -148,7 +148,7 @@ TEST_CASE("the thread with more strands comes first") {
 }
 
 TEST_CASE("a search that is asked to stop gives nothing") {
-    RandomPools random(kSeed);
+    RandomPools random(kBlendsSeed);
     const ThreadPool pool = random.pool(PoolKind::Anywhere, 300);
     BlendSearch search;
     search.most = 1000;

@@ -10,7 +10,7 @@ using namespace otherskein::thread;
 
 namespace {
 
-constexpr unsigned kSeed = 20240303;
+constexpr unsigned kTreeSeed = 20240303;
 using LabBox = colour::DifferenceBound::LabBox;
 
 bool holds(const LabBox& box, const colour::Lab& lab) {
@@ -21,8 +21,8 @@ bool holds(const LabBox& box, const colour::Lab& lab) {
 } // namespace
 
 TEST_CASE("a tree of any pool is consistent") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed);
+    CAPTURE(kTreeSeed);
+    RandomPools random(kTreeSeed);
     for (const PoolKind kind : kPoolKinds) {
         for (const std::size_t size : {0U, 1U, 2U, 8U, 9U, 17U, 50U, 300U, 3000U}) {
             CAPTURE(static_cast<int>(kind), size);
@@ -35,7 +35,7 @@ TEST_CASE("a tree of any pool is consistent") {
 }
 
 TEST_CASE("a tree of other colours is not consistent") {
-    RandomPools random(kSeed);
+    RandomPools random(kTreeSeed);
     const ThreadPool pool = random.pool(PoolKind::Anywhere, 50);
     std::vector<colour::Xyz> moved = pool.xyzs();
     moved[30].Y += 2;
@@ -43,8 +43,8 @@ TEST_CASE("a tree of other colours is not consistent") {
 }
 
 TEST_CASE("every group's box holds its threads") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed);
+    CAPTURE(kTreeSeed);
+    RandomPools random(kTreeSeed);
     for (const PoolKind kind : kPoolKinds) {
         const ThreadPool pool = random.pool(kind, 300);
         for (const ColourTree::Node& node : pool.tree().nodes()) {
@@ -57,8 +57,8 @@ TEST_CASE("every group's box holds its threads") {
 }
 
 TEST_CASE("the box of two groups holds every blend between them") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed);
+    CAPTURE(kTreeSeed);
+    RandomPools random(kTreeSeed);
     std::size_t blends = 0;
     double narrowest = 1e9;
     for (const PoolKind kind : kPoolKinds) {

@@ -13,9 +13,9 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-constexpr unsigned kSeed = 20240301;
+constexpr unsigned kNearestSeed = 20240301;
 constexpr std::array<std::size_t, 6> kSizes{0, 1, 2, 9, 50, 300};
-constexpr std::array<std::size_t, 4> kMosts{0, 1, 10, 1000};
+constexpr std::array<std::size_t, 4> kNearestMosts{0, 1, 10, 1000};
 
 /// The rule of tests/colour/difference_oracle_test.cpp: within 0.001° of opposite hues littleCMS
 /// 2.14 depends on the order of its arguments.
@@ -29,8 +29,8 @@ bool nearlyOpposite(const colour::Lab& one, const colour::Lab& other) {
 } // namespace
 
 TEST_CASE("the nearest threads are those that asking every thread finds") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed);
+    CAPTURE(kNearestSeed);
+    RandomPools random(kNearestSeed);
     int listed = 0;
     for (const PoolKind kind : kPoolKinds) {
         for (const std::size_t size : kSizes) {
@@ -42,7 +42,7 @@ TEST_CASE("the nearest threads are those that asking every thread finds") {
                     i % 2 == 0 ? colour::kReferenceWeights : colour::kTextileWeights;
                 const std::size_t without =
                     i % 3 == 0 && size > 0 ? static_cast<std::size_t>(i) % size : kNoThread;
-                for (const std::size_t most : kMosts) {
+                for (const std::size_t most : kNearestMosts) {
                     CAPTURE(static_cast<int>(kind), size, i, most, wanted.L, wanted.a, wanted.b);
                     const auto found = nearestThreads(pool, wanted, most, weights, without);
                     // Equal to the bit, order and ties included.
@@ -56,8 +56,8 @@ TEST_CASE("the nearest threads are those that asking every thread finds") {
 }
 
 TEST_CASE("the nearest differences are those of littleCMS") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed);
+    CAPTURE(kNearestSeed);
+    RandomPools random(kNearestSeed);
     int compared = 0;
     for (const PoolKind kind : {PoolKind::Anywhere, PoolKind::Clustered, PoolKind::Blues}) {
         const ThreadPool pool = random.pool(kind, 300);
@@ -101,7 +101,7 @@ TEST_CASE("equal colours come by card then code") {
 }
 
 TEST_CASE("a thread left out is not found and the next one takes its place") {
-    RandomPools random(kSeed);
+    RandomPools random(kNearestSeed);
     const ThreadPool pool = random.pool(PoolKind::Anywhere, 50);
     const colour::Lab wanted = pool.labs()[17];
     const auto all = nearestThreads(pool, wanted, 3);
@@ -115,7 +115,7 @@ TEST_CASE("a thread left out is not found and the next one takes its place") {
 }
 
 TEST_CASE("a pool finds a thread by card and code") {
-    RandomPools random(kSeed);
+    RandomPools random(kNearestSeed);
     const ThreadPool pool = random.pool(PoolKind::Anywhere, 50);
     const std::size_t at = pool.find(pool[20].card, pool[20].thread.code);
     CHECK(at == 20);

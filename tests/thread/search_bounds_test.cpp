@@ -16,7 +16,7 @@ using LabBox = DifferenceBound::LabBox;
 
 namespace {
 
-constexpr unsigned kSeed = 20240304;
+constexpr unsigned kBoundsSeed = 20240304;
 constexpr std::array<colour::Weights, 3> kWeights{
     colour::kReferenceWeights, colour::kTextileWeights, colour::Weights{1, 2, 0.5}};
 
@@ -80,8 +80,8 @@ double inside(RandomPools& random, double least, double most) {
 }
 
 LabBox boxAround(RandomPools& random, const Lab& one, int i) {
-    constexpr std::array<double, 6> kSizes{0, 1e-6, 0.5, 5, 40, 200};
-    const double size = kSizes[static_cast<std::size_t>(i) % kSizes.size()];
+    constexpr std::array<double, 6> kReaches{0, 1e-6, 0.5, 5, 40, 200};
+    const double size = kReaches[static_cast<std::size_t>(i) % kReaches.size()];
     const auto below = [&] { return random.between(0, size + 1e-300); };
     LabBox box{std::max(0.0, one.L - below()),
                std::min(100.0, one.L + below()),
@@ -95,8 +95,8 @@ LabBox boxAround(RandomPools& random, const Lab& one, int i) {
 } // namespace
 
 TEST_CASE("no colour within the limit is passed over") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed);
+    CAPTURE(kBoundsSeed);
+    RandomPools random(kBoundsSeed);
     int passedOver = 0;
     constexpr int kPairs = 1'200'000;
     for (int i = 0; i < kPairs; ++i) {
@@ -124,8 +124,8 @@ TEST_CASE("no colour within the limit is passed over") {
 }
 
 TEST_CASE("no colour of a box is nearer than the box's least difference") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed + 1);
+    CAPTURE(kBoundsSeed);
+    RandomPools random(kBoundsSeed + 1);
     int useful = 0;
     constexpr int kBoxes = 120'000;
     for (int i = 0; i < kBoxes; ++i) {
@@ -150,8 +150,8 @@ TEST_CASE("no colour of a box is nearer than the box's least difference") {
 }
 
 TEST_CASE("a box of one colour is bounded near its difference") {
-    CAPTURE(kSeed);
-    RandomPools random(kSeed + 2);
+    CAPTURE(kBoundsSeed);
+    RandomPools random(kBoundsSeed + 2);
     double share = 0;
     constexpr int kCount = 20'000;
     for (int i = 0; i < kCount; ++i) {

@@ -13,10 +13,10 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-const QString kSource = QStringLiteral("/cards/quay.csv");
+const QString kCsvSource = QStringLiteral("/cards/quay.csv");
 
 ShadeCard parse(const QByteArray& bytes) {
-    return parseShadeCardCsv(bytes, kSource);
+    return parseShadeCardCsv(bytes, kCsvSource);
 }
 
 /// Cards full of what breaks readers.
@@ -128,7 +128,7 @@ TEST_CASE("a card reads back equal from the file it is written as") {
         const QByteArray written = shadeCardCsv(card);
         CAPTURE(i, written.toStdString());
         // Through the reader that guesses the format, since that is what users meet.
-        const ShadeCard again = parseShadeCard(written, kSource);
+        const ShadeCard again = parseShadeCard(written, kCsvSource);
         REQUIRE((again == card));
         REQUIRE(shadeCardCsv(again) == written);
         threads += card.threads.size();

@@ -11,7 +11,7 @@ using namespace otherskein::workbox;
 
 namespace {
 
-struct Open {
+struct OpenCharts {
     Place place{Place::inMemory()};
     Document document{place.path()};
     ChartId id = document.addChart(sampleChart());
@@ -78,7 +78,7 @@ TEST_CASE("charts are read only when they are asked for") {
 }
 
 TEST_CASE("adding, renaming and deleting a chart can be undone") {
-    Open open;
+    OpenCharts open;
     open.checkEdit([&] { open.document.addChart(sampleChart(20, 30, 2)); });
     CHECK(open.document.charts()[1].name == QStringLiteral("Slope (2)"));
     open.checkEdit([&] { open.document.renameChart(open.id, QStringLiteral("  Wharf ")); });
@@ -95,7 +95,7 @@ TEST_CASE("adding, renaming and deleting a chart can be undone") {
 }
 
 TEST_CASE("changing cells keeps only the rectangle that differs") {
-    Open open;
+    OpenCharts open;
     chart::Chart after = open.chart();
     after.grid.set({10, 60}, chart::kBare);
     after.grid.set({14, 66}, 3);
@@ -114,7 +114,7 @@ TEST_CASE("changing cells keeps only the rectangle that differs") {
 }
 
 TEST_CASE("changing the key or the lines can be undone and counts stitches anew") {
-    Open open;
+    OpenCharts open;
     chart::Chart after = open.chart();
     after.key[1].code = QStringLiteral("other");
     after.key.push_back(after.key[0]);
@@ -128,7 +128,7 @@ TEST_CASE("changing the key or the lines can be undone and counts stitches anew"
 }
 
 TEST_CASE("a chart that would not be whole is refused and nothing changes") {
-    Open open;
+    OpenCharts open;
     const Contents before = open.document.contents();
     const auto refused = [&](const std::function<void(chart::Chart&)>& spoil) {
         chart::Chart after = open.chart();
@@ -153,7 +153,7 @@ TEST_CASE("a chart that would not be whole is refused and nothing changes") {
 }
 
 TEST_CASE("a chart edit that comes to nothing makes no step") {
-    Open open;
+    OpenCharts open;
     const int steps = open.document.undoStack().count();
     open.document.changeChart(open.id, open.chart(), QStringLiteral("x"));
     open.document.changeMotifPlan(open.id, open.document.motifPlan(open.id), QStringLiteral("x"));
@@ -162,7 +162,7 @@ TEST_CASE("a chart edit that comes to nothing makes no step") {
 }
 
 TEST_CASE("the motif plan is kept with the chart") {
-    Open open;
+    OpenCharts open;
     chart::MotifPlan plan;
     plan.step = 7;
     plan.edits = {chart::JoinMotifs{{1, 2}, {3, 4}},
@@ -174,7 +174,7 @@ TEST_CASE("the motif plan is kept with the chart") {
 }
 
 TEST_CASE("colourways are kept with their chart") {
-    Open open;
+    OpenCharts open;
     ColourwayId id{};
     open.checkEdit([&] { id = open.document.addColourway(open.id, QStringLiteral("Dusk"), "{}"); });
     open.checkEdit([&] {
@@ -187,7 +187,7 @@ TEST_CASE("colourways are kept with their chart") {
 }
 
 TEST_CASE("steps with one merge key become one, and none when they lead back") {
-    Open open;
+    OpenCharts open;
     const int steps = open.document.undoStack().count();
     const chart::Chart before = open.chart();
     chart::MotifPlan plan;

@@ -7,7 +7,7 @@ using namespace otherskein::workbox;
 
 namespace {
 
-const QString kText = QStringLiteral("Change");
+const QString kRulesText = QStringLiteral("Change");
 
 struct Spoiling {
     const char* line; ///< a piece of the refusal
@@ -35,7 +35,7 @@ const std::vector<Spoiling> kSpoilings{
     {"column extra: expected text without NUL",
      [](auto& t) { t.extra = {QString(QChar(u'\0'))}; }}};
 
-struct Bench {
+struct RulesBench {
     Place place;
     Document document{place.path()};
     CardId card = document.addCard(numberedCard(QStringLiteral("Harbour"), 3));
@@ -47,14 +47,14 @@ TEST_CASE("a thread that breaks a rule is refused in one line and nothing change
     const std::size_t at = GENERATE(range(std::size_t{0}, kSpoilings.size()));
     const Spoiling& spoiling = kSpoilings[at];
     CAPTURE(spoiling.line);
-    Bench bench;
+    RulesBench bench;
     const Contents before = bench.document.contents();
     const ThreadId first = bench.document.card(bench.card)->threads.front().id;
 
     thread::Thread changed = *bench.document.thread(bench.card, first);
     spoiling.spoil(changed);
     const auto change = [&] {
-        bench.document.changeThreads(bench.card, {{first, changed}}, kText);
+        bench.document.changeThreads(bench.card, {{first, changed}}, kRulesText);
     };
     CHECK_THAT(refusalOf(change), Catch::Contains(spoiling.line));
 
@@ -75,19 +75,19 @@ TEST_CASE("a thread that breaks a rule is refused in one line and nothing change
 }
 
 TEST_CASE("a card of a taken name gets a number and names are trimmed") {
-    Bench bench;
+    RulesBench bench;
     for (const char* name : {"Harbour (2)", "Harbour (3)"}) {
         const CardId id = bench.document.addCard(numberedCard(QStringLiteral("  Harbour\t"), 1));
         CHECK(bench.document.card(id)->name == QString::fromLatin1(name));
     }
     bench.document.addAll(
         {numberedCard(QStringLiteral("Quay"), 1), numberedCard(QStringLiteral("Quay"), 1)}, {},
-        kText);
+        kRulesText);
     CHECK(bench.document.cardNamed(QStringLiteral("Quay (2)")) != nullptr);
 }
 
 TEST_CASE("a card is not renamed to a taken name or to nothing") {
-    Bench bench;
+    RulesBench bench;
     const CardId other = bench.document.addCard(numberedCard(QStringLiteral("Quay"), 1));
     CHECK_THAT(refusalOf([&] { bench.document.renameCard(other, QStringLiteral(" Harbour ")); }),
                Catch::Equals("Quay: column name: expected a name that no other shade card has, "
@@ -98,7 +98,7 @@ TEST_CASE("a card is not renamed to a taken name or to nothing") {
 }
 
 TEST_CASE("a ground that breaks a rule is refused") {
-    Bench bench;
+    RulesBench bench;
     thread::Ground ground = linen();
     SECTION("count") {
         ground.count = 81;
@@ -122,7 +122,7 @@ TEST_CASE("a ground that breaks a rule is refused") {
 }
 
 TEST_CASE("things that are gone are refused") {
-    Bench bench;
+    RulesBench bench;
     Document& document = bench.document;
     const ThreadId thread = document.card(bench.card)->threads.front().id;
     const GroundId ground = document.addGround(linen());
@@ -131,7 +131,7 @@ TEST_CASE("things that are gone are refused") {
     const thread::Thread any = plainThread(QStringLiteral("9"));
     CHECK_THAT(
         refusalOf([&] {
-            document.changeThreads(bench.card, {{thread, any}}, kText);
+            document.changeThreads(bench.card, {{thread, any}}, kRulesText);
         }),
         Catch::Equals("Harbour: expected a thread that is on the card, found one that is gone"));
     CHECK_FALSE(refusalOf([&] { document.removeThreads(bench.card, {thread}); }).empty());
@@ -139,7 +139,7 @@ TEST_CASE("things that are gone are refused") {
     CHECK_FALSE(refusalOf([&] { document.removeGround(ground); }).empty());
     document.removeCard(bench.card);
     CHECK_FALSE(refusalOf([&] { document.removeCard(bench.card); }).empty());
-    CHECK_FALSE(refusalOf([&] { document.renameCard(bench.card, kText); }).empty());
+    CHECK_FALSE(refusalOf([&] { document.renameCard(bench.card, kRulesText); }).empty());
     CHECK_FALSE(refusalOf([&] { document.addThread(bench.card, any); }).empty());
     CHECK(document.card(bench.card) == nullptr);
     CHECK(document.thread(bench.card, thread) == nullptr);
@@ -147,7 +147,7 @@ TEST_CASE("things that are gone are refused") {
 }
 
 TEST_CASE("a card takes no more threads than its own file could be read back with") {
-    Bench bench;
+    RulesBench bench;
     thread::ShadeCard card;
     card.name = QStringLiteral("Large");
     card.threads.resize(static_cast<std::size_t>(thread::limits::kMostThreads) + 1);

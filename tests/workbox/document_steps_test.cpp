@@ -10,12 +10,12 @@ using namespace otherskein::workbox;
 namespace {
 
 /// A workbox with one card of three threads and an empty history.
-struct Bench {
+struct StepsBench {
     Place place;
     Document document{place.path()};
     CardId card = document.addCard(numberedCard(QStringLiteral("Harbour"), 3));
 
-    Bench() { document.undoStack().clear(); }
+    StepsBench() { document.undoStack().clear(); }
 
     [[nodiscard]] ThreadId id(std::size_t at) const {
         return document.card(card)->threads.at(at).id;
@@ -39,7 +39,7 @@ const QString kMended = QStringLiteral("DROP TRIGGER failure");
 } // namespace
 
 TEST_CASE("changes with one merge key become one step") {
-    Bench bench;
+    StepsBench bench;
     for (int i = 1; i <= 5; ++i) {
         bench.setStash(0, i, kKey);
     }
@@ -54,7 +54,7 @@ TEST_CASE("changes with one merge key become one step") {
 }
 
 TEST_CASE("changes with different keys or none or about other threads stay steps") {
-    Bench bench;
+    StepsBench bench;
     bench.setStash(0, 1, kKey);
     bench.setStash(0, 2, QStringLiteral("another"));
     bench.setStash(0, 3);
@@ -66,7 +66,7 @@ TEST_CASE("changes with different keys or none or about other threads stay steps
 }
 
 TEST_CASE("merged changes that lead back to the start leave no step") {
-    Bench bench;
+    StepsBench bench;
     const Contents before = bench.document.contents();
     bench.setStash(0, 1, kKey);
     bench.setStash(0, 0, kKey);
@@ -76,7 +76,7 @@ TEST_CASE("merged changes that lead back to the start leave no step") {
 }
 
 TEST_CASE("an edit that comes to nothing makes no step") {
-    Bench bench;
+    StepsBench bench;
     bench.setStash(0, 0);
     bench.document.changeThreads(bench.card, {}, QStringLiteral("Nothing"));
     bench.document.removeThreads(bench.card, {});
@@ -87,7 +87,7 @@ TEST_CASE("an edit that comes to nothing makes no step") {
 }
 
 TEST_CASE("an edit that cannot be saved changes nothing and throws") {
-    Bench bench;
+    StepsBench bench;
     bench.setStash(0, 1);
     const Contents before = bench.document.contents();
     runSql(bench.place.path(), {kFailure});
@@ -101,7 +101,7 @@ TEST_CASE("an edit that cannot be saved changes nothing and throws") {
 }
 
 TEST_CASE("an undo or redo that cannot be saved is dropped and says so") {
-    Bench bench;
+    StepsBench bench;
     bench.setStash(0, 1);
     bench.setStash(1, 2);
     const bool redo = GENERATE(false, true);
@@ -133,7 +133,7 @@ TEST_CASE("an undo or redo that cannot be saved is dropped and says so") {
 }
 
 TEST_CASE("a step that no longer starts from what is there is dropped") {
-    Bench bench;
+    StepsBench bench;
     bench.setStash(0, 1);
     bench.setStash(0, 2);
     int failures = 0;
@@ -149,7 +149,7 @@ TEST_CASE("a step that no longer starts from what is there is dropped") {
 }
 
 TEST_CASE("a document sees the edits of another only when it reads again") {
-    Bench bench;
+    StepsBench bench;
     Document other(bench.place.path());
     bench.setStash(0, 1);
     CHECK(other.store().changedElsewhere());
@@ -166,7 +166,7 @@ TEST_CASE("a document sees the edits of another only when it reads again") {
 }
 
 TEST_CASE("the oldest steps are forgotten when the history grows too large") {
-    Bench bench;
+    StepsBench bench;
     thread::Thread large = plainThread(QStringLiteral("1"));
     int made = 0;
     // 8 million characters are 16 MiB, before and after: the bound is passed soon.

@@ -14,7 +14,7 @@ namespace otherskein::app {
 
 namespace {
 
-constexpr int kPanelWidth = 316;
+constexpr int kSideWidth = 316;
 
 } // namespace
 
@@ -22,7 +22,7 @@ ChartSide::ChartSide(ChartDesk& desk, QWidget* parent)
     : Panel(PanelEdge::Leading, parent), m_desk(desk),
       m_page(new Segmented(tr("Show of this chart"), {tr("Key"), tr("Motifs")}, this)),
       m_pages(new QStackedWidget(this)) {
-    setFixedWidth(kPanelWidth);
+    setFixedWidth(kSideWidth);
     // The tables' rows reach from edge to edge of the panel; all else keeps its margin.
     const QMargins margins = column()->contentsMargins();
     column()->setContentsMargins(1, margins.top(), 0, margins.bottom());

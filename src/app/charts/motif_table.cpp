@@ -14,7 +14,7 @@ namespace otherskein::app {
 
 namespace {
 
-constexpr int kRowHeight = 30;
+constexpr int kMotifRowHeight = 30;
 
 class MotifCell : public QStyledItemDelegate {
   public:
@@ -91,7 +91,7 @@ MotifTable::MotifTable(ChartDesk& desk, MotifModel& model, QWidget* parent)
     setStyleSheet(QStringLiteral("QTableView { background: transparent; }"));
     verticalHeader()->hide();
     verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
-    verticalHeader()->setDefaultSectionSize(kRowHeight);
+    verticalHeader()->setDefaultSectionSize(kMotifRowHeight);
     auto* header = new PlainHeader(tr("Columns of the motifs"), this);
     setHorizontalHeader(header);
     header->setInsets(static_cast<int>(MotifColumn::Number), 16, 0);

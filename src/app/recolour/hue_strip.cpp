@@ -18,7 +18,7 @@ namespace {
 
 constexpr int kSteps = 36;
 constexpr double kStepDegrees = 360.0 / kSteps;
-constexpr int kHeight = 34;
+constexpr int kStripHeight = 34;
 constexpr int kMarker = 8; // height of the strip of grey that the marker stands in
 
 /// One lightness and strength for all hues, as far as a screen shows them, so that only hue speaks.
@@ -60,7 +60,7 @@ QString hueName(double degrees) {
 HueStrip::HueStrip(QWidget* parent) : QWidget(parent) {
     setFocusPolicy(Qt::StrongFocus);
     setCursor(Qt::PointingHandCursor);
-    setFixedHeight(kHeight);
+    setFixedHeight(kStripHeight);
     setMinimumWidth(160);
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     setAccessibleName(tr("Hue"));
@@ -68,7 +68,7 @@ HueStrip::HueStrip(QWidget* parent) : QWidget(parent) {
 }
 
 QSize HueStrip::sizeHint() const {
-    return {320, kHeight};
+    return {320, kStripHeight};
 }
 
 void HueStrip::setHue(double degrees) {

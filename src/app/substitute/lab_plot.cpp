@@ -49,7 +49,7 @@ void drawMark(QPainter& painter, Mark mark, const QPointF& at, double size, cons
     }
 }
 
-QColor shown(const colour::Lab& lab) {
+QColor shownColour(const colour::Lab& lab) {
     return toQColor(colour::srgbFromLab(lab));
 }
 
@@ -87,20 +87,20 @@ class Plane {
         drawCircles();
         for (const chart::KeyRow& row : m_answer.state.question.key) {
             if (row.code != m_answer.state.question.wanted.code) {
-                drawMark(m_painter, Mark::Diamond, placed(row.lab), 4.5, shown(row.lab), 1);
+                drawMark(m_painter, Mark::Diamond, placed(row.lab), 4.5, shownColour(row.lab), 1);
             }
         }
         for (int i = int(m_answer.candidates.size()) - 1; i >= 0; --i) {
             if (i != m_chosen) {
                 const colour::Lab& lab = m_answer.candidates[static_cast<std::size_t>(i)].lab;
-                drawMark(m_painter, Mark::Circle, placed(lab), 5, shown(lab), 1);
+                drawMark(m_painter, Mark::Circle, placed(lab), 5, shownColour(lab), 1);
             }
         }
         const colour::Lab& wanted = m_answer.state.question.wanted.lab;
-        drawMark(m_painter, Mark::Square, placed(wanted), 7, shown(wanted), 2);
+        drawMark(m_painter, Mark::Square, placed(wanted), 7, shownColour(wanted), 2);
         if (m_chosen >= 0 && m_chosen < int(m_answer.candidates.size())) {
             const colour::Lab& lab = m_answer.candidates[static_cast<std::size_t>(m_chosen)].lab;
-            drawMark(m_painter, Mark::Circle, placed(lab), 7, shown(lab), 2);
+            drawMark(m_painter, Mark::Circle, placed(lab), 7, shownColour(lab), 2);
         }
         m_painter.restore();
     }
@@ -125,7 +125,7 @@ class Plane {
         m_painter.setBrush(Qt::NoBrush);
         m_painter.drawRect(QRectF(at.x() - half, at.y() - half, 2 * half, 2 * half));
         m_painter.setPen(Qt::NoPen);
-        m_painter.setBrush(shown(wanted));
+        m_painter.setBrush(shownColour(wanted));
         m_painter.drawRect(QRectF(at.x() - 2, at.y() - 2, 4, 4));
         m_painter.restore();
     }
@@ -183,7 +183,8 @@ void drawLightness(QPainter& painter, const QRectF& bar, const SubstituteAnswer&
     };
     for (int row = 0; row < int(bar.height()); ++row) {
         const double L = most - (most - least) * row / bar.height();
-        painter.fillRect(QRectF(bar.left(), bar.top() + row, bar.width(), 1.5), shown({L, 0, 0}));
+        painter.fillRect(QRectF(bar.left(), bar.top() + row, bar.width(), 1.5),
+                         shownColour({L, 0, 0}));
     }
     const auto tick = [&](double L, double from, double to, double width) {
         if (L < least || L > most) {

@@ -14,13 +14,13 @@ const QString kStrands = QStringLiteral("strands");
 const QString kNearest = QStringLiteral("nearest");
 const QString kInChart = QStringLiteral("best_in_chart");
 const QString kTextile = QStringLiteral("textile_weights");
-const QString kBlends = QStringLiteral("blends");
+const QString kBlendsKey = QStringLiteral("blends");
 const QString kCalm = QStringLiteral("calm_blends");
-const QString kStash = QStringLiteral("only_stash");
+const QString kStashKey = QStringLiteral("only_stash");
 const QString kStock = QStringLiteral("only_in_stock");
 const QString kFibre = QStringLiteral("fibre");
 const QString kFinish = QStringLiteral("finish");
-const QString kLeftOut = QStringLiteral("cards_left_out");
+const QString kLeftOutKey = QStringLiteral("cards_left_out");
 
 } // namespace
 
@@ -29,12 +29,12 @@ QString rememberedText(const SubstituteState& state) {
                        {kNearest, state.question.order == colourway::Order::Nearest},
                        {kInChart, state.question.order == colourway::Order::InChart},
                        {kTextile, state.question.weights == colour::kTextileWeights},
-                       {kBlends, state.question.blends},
+                       {kBlendsKey, state.question.blends},
                        {kCalm, state.question.calmBlends},
-                       {kStash, state.filter.onlyStash},
+                       {kStashKey, state.filter.onlyStash},
                        {kStock, state.filter.onlyInStock},
                        {kFibre, state.filter.fibre},
-                       {kLeftOut, QJsonArray::fromStringList(state.cardsLeftOut)}};
+                       {kLeftOutKey, QJsonArray::fromStringList(state.cardsLeftOut)}};
     if (state.filter.finish) {
         object.insert(kFinish, thread::wordOf(*state.filter.finish));
     }
@@ -55,15 +55,15 @@ SubstituteState rememberedState(const QString& text, const SubstituteState& othe
                                                              : colourway::Order::StashFirst;
     state.question.weights =
         object.value(kTextile).toBool() ? colour::kTextileWeights : colour::kReferenceWeights;
-    state.question.blends = object.value(kBlends).toBool(state.question.blends);
+    state.question.blends = object.value(kBlendsKey).toBool(state.question.blends);
     state.question.calmBlends = object.value(kCalm).toBool(state.question.calmBlends);
-    state.filter.onlyStash = object.value(kStash).toBool();
+    state.filter.onlyStash = object.value(kStashKey).toBool();
     state.filter.onlyInStock = object.value(kStock).toBool();
     state.filter.fibre = object.value(kFibre).toString();
     if (object.contains(kFinish)) {
         state.filter.finish = thread::finishOf(object.value(kFinish).toString());
     }
-    for (const QJsonValue& card : object.value(kLeftOut).toArray()) {
+    for (const QJsonValue& card : object.value(kLeftOutKey).toArray()) {
         state.cardsLeftOut.push_back(card.toString());
     }
     return state;

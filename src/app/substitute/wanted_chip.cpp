@@ -15,7 +15,7 @@ namespace otherskein::app {
 
 namespace {
 
-QColor shown(const colour::Lab& lab) {
+QColor chipColour(const colour::Lab& lab) {
     return toQColor(colour::srgbFromLab(lab));
 }
 
@@ -35,7 +35,7 @@ void WantedChip::show(const colourway::Wanted& wanted, const thread::Ground& gro
 
 void WantedChip::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
-    const QColor colour = shown(m_wanted.lab);
+    const QColor colour = chipColour(m_wanted.lab);
     paintAbutting(painter, rect(), colour, colour, toQColor(m_ground.shown), 14);
     if (m_wanted.thread) {
         paintFinishMark(painter, rect().adjusted(14, 14, -14, -14), m_wanted.thread->finish,
@@ -87,7 +87,7 @@ void KeyStrip::paintEvent(QPaintEvent* /*event*/) {
     for (int i = 0; i < int(m_key.size()); ++i) {
         const chart::KeyRow& row = m_key[static_cast<std::size_t>(i)];
         const QRect chip = chipRect(i);
-        const QColor colour = shown(row.lab);
+        const QColor colour = chipColour(row.lab);
         painter.fillRect(chip, colour);
         painter.setPen(inkOn(colour));
         painter.setFont(scaledFont(0.85, row.code == m_wantedCode ? 700 : 400));

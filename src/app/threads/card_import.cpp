@@ -1,6 +1,7 @@
 #include "app/threads/card_import.h"
 
 #include "app/threads/thread_columns.h"
+#include "app/threads/threads_text.h"
 #include "base/input_error.h"
 #include "base/whole_file.h"
 
@@ -12,10 +13,6 @@
 namespace otherskein::app {
 
 namespace {
-
-QString tr(const char* text) {
-    return QCoreApplication::translate("Threads", text);
-}
 
 /// A file that was read, or what became of it.
 struct ReadFile {
@@ -98,19 +95,18 @@ QString lineOf(const ImportOutcome& outcome) {
     case ImportOutcome::What::Refused:
         return outcome.refusal;
     case ImportOutcome::What::Skipped:
-        return tr("%1: left out, the card is in the workbox already.").arg(outcome.file);
+        return threadsText("%1: left out, the card is in the workbox already.").arg(outcome.file);
     case ImportOutcome::What::Added:
-        line = tr("%1: %2 read.").arg(outcome.file, shownCount(outcome.threads));
+        line = threadsText("%1: %2 read.").arg(outcome.file, shownCount(outcome.threads));
         break;
     case ImportOutcome::What::BroughtUpToDate:
-        line = tr("%1: %2 read, the card is up to date.")
+        line = threadsText("%1: %2 read, the card is up to date.")
                    .arg(outcome.file, shownCount(outcome.threads));
         break;
     }
     if (!outcome.keptColumns.isEmpty()) {
-        line +=
-            QStringLiteral(" ") +
-            tr("Columns of its own, kept: %1.").arg(outcome.keptColumns.join(QStringLiteral(", ")));
+        line += QStringLiteral(" ") + threadsText("Columns of its own, kept: %1.")
+                                          .arg(outcome.keptColumns.join(QStringLiteral(", ")));
     }
     return line;
 }
@@ -125,14 +121,16 @@ QString summaryOf(const std::vector<ImportOutcome>& outcomes) {
     const int cards = static_cast<int>(outcomes.size()) - refused - skipped;
     QStringList parts;
     if (cards > 0) {
-        parts.push_back(cards == 1 ? tr("1 card read, %1").arg(shownCount(threads))
-                                   : tr("%1 cards read, %2").arg(cards).arg(shownCount(threads)));
+        parts.push_back(cards == 1
+                            ? threadsText("1 card read, %1").arg(shownCount(threads))
+                            : threadsText("%1 cards read, %2").arg(cards).arg(shownCount(threads)));
     }
     if (skipped > 0) {
-        parts.push_back(tr("%1 left out").arg(skipped));
+        parts.push_back(threadsText("%1 left out").arg(skipped));
     }
     if (refused > 0) {
-        parts.push_back(refused == 1 ? tr("1 file refused") : tr("%1 files refused").arg(refused));
+        parts.push_back(refused == 1 ? threadsText("1 file refused")
+                                     : threadsText("%1 files refused").arg(refused));
     }
     return parts.join(QStringLiteral("; ")) + QStringLiteral(".");
 }

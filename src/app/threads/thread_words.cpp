@@ -1,6 +1,7 @@
 // How threads are written for the user: the texts of thread_columns.h.
 
 #include "app/threads/thread_columns.h"
+#include "app/threads/threads_text.h"
 
 #include <QCoreApplication>
 #include <QLocale>
@@ -10,10 +11,6 @@
 namespace otherskein::app {
 
 namespace {
-
-QString tr(const char* text) {
-    return QCoreApplication::translate("Threads", text);
-}
 
 /// As few digits as the value needs, at most two.
 QString shortNumber(double value) {
@@ -32,41 +29,41 @@ QString shortNumber(double value) {
 QString columnTitle(Column column) {
     switch (column) {
     case Column::Colour:
-        return tr("Colour");
+        return threadsText("Colour");
     case Column::Difference:
-        return tr("ΔE00");
+        return threadsText("ΔE00");
     case Column::Code:
-        return tr("Code");
+        return threadsText("Code");
     case Column::Name:
-        return tr("Name");
+        return threadsText("Name");
     case Column::Card:
-        return tr("Card");
+        return threadsText("Card");
     case Column::L:
-        return tr("L*");
+        return threadsText("L*");
     case Column::A:
-        return tr("a*");
+        return threadsText("a*");
     case Column::B:
-        return tr("b*");
+        return threadsText("b*");
     case Column::Fibre:
-        return tr("Fibre");
+        return threadsText("Fibre");
     case Column::Finish:
-        return tr("Finish");
+        return threadsText("Finish");
     case Column::Plies:
-        return tr("Plies");
+        return threadsText("Plies");
     case Column::Length:
-        return tr("Length m");
+        return threadsText("Length m");
     case Column::Stash:
-        return tr("Stash");
+        return threadsText("Stash");
     case Column::Stock:
-        return tr("Stock");
+        return threadsText("Stock");
     case Column::Lot:
-        return tr("Lot");
+        return threadsText("Lot");
     case Column::Spread:
-        return tr("Spread");
+        return threadsText("Spread");
     case Column::Note:
         break;
     }
-    return tr("Note");
+    return threadsText("Note");
 }
 
 bool isNumberColumn(int column) {
@@ -128,31 +125,31 @@ QString cellText(const ThreadItem& item, int column) {
 QString shownWord(thread::Finish finish) {
     switch (finish) {
     case thread::Finish::Matt:
-        return tr("matt");
+        return threadsText("matt");
     case thread::Finish::Satin:
-        return tr("satin");
+        return threadsText("satin");
     case thread::Finish::Metallic:
-        return tr("metallic");
+        return threadsText("metallic");
     case thread::Finish::Variegated:
-        return tr("variegated");
+        return threadsText("variegated");
     case thread::Finish::Unstated:
         break;
     }
-    return tr("not stated");
+    return threadsText("not stated");
 }
 
 QString shownWord(thread::Stock stock) {
     switch (stock) {
     case thread::Stock::In:
-        return tr("in stock");
+        return threadsText("in stock");
     case thread::Stock::Out:
-        return tr("out of stock");
+        return threadsText("out of stock");
     case thread::Stock::Discontinued:
-        return tr("discontinued");
+        return threadsText("discontinued");
     case thread::Stock::Unstated:
         break;
     }
-    return tr("not stated");
+    return threadsText("not stated");
 }
 
 QString shownNumber(double value, int digits) {
@@ -165,7 +162,7 @@ QString shownNumber(double value, int digits) {
 }
 
 QString shownLab(const colour::Lab& lab) {
-    return tr("L* %1  a* %2  b* %3")
+    return threadsText("L* %1  a* %2  b* %3")
         .arg(shownNumber(lab.L, 1), shownNumber(lab.a, 1), shownNumber(lab.b, 1));
 }
 
@@ -173,12 +170,14 @@ QString shownStash(const thread::Thread& thread) {
     if (thread.stash <= 0) {
         return {};
     }
-    return (thread.stash == 1 ? tr("%1 skein in the stash") : tr("%1 skeins in the stash"))
+    return (thread.stash == 1 ? threadsText("%1 skein in the stash")
+                              : threadsText("%1 skeins in the stash"))
         .arg(shortNumber(thread.stash));
 }
 
 QString shownCount(int threads) {
-    return threads == 1 ? tr("1 thread") : tr("%1 threads").arg(QLocale().toString(threads));
+    return threads == 1 ? threadsText("1 thread")
+                        : threadsText("%1 threads").arg(QLocale().toString(threads));
 }
 
 QString description(const ThreadItem& item, const QString& separator) {
@@ -188,7 +187,7 @@ QString description(const ThreadItem& item, const QString& separator) {
                           .arg(shownLab(thread.lab), cellEntry(thread, indexOf(Column::Colour)))};
     QStringList facts;
     if (item.distance > 0) {
-        facts.push_back(tr("ΔE00 %1").arg(shownNumber(item.distance, 1)));
+        facts.push_back(threadsText("ΔE00 %1").arg(shownNumber(item.distance, 1)));
     }
     if (thread.finish != thread::Finish::Unstated) {
         facts.push_back(shownWord(thread.finish));

@@ -1,5 +1,7 @@
 #include "app/threads/threads_dialogs.h"
 
+#include "app/threads/threads_text.h"
+
 #include <QCoreApplication>
 #include <QFileDialog>
 #include <QMessageBox>
@@ -10,10 +12,6 @@ namespace otherskein::app {
 namespace {
 
 constexpr qsizetype kMostNamesSaid = 6;
-
-QString tr(const char* text) {
-    return QCoreApplication::translate("Threads", text);
-}
 
 /// A file name that every system takes.
 QString fileNameOf(QString cardName) {
@@ -29,14 +27,14 @@ QString fileNameOf(QString cardName) {
 
 QStringList askForCardFiles(QWidget* parent) {
     return QFileDialog::getOpenFileNames(
-        parent, tr("Import shade cards"), {},
-        tr("Shade cards (*.csv *.txt *.cgats *.it8 *.ti3);;CSV (*.csv);;"
-           "CGATS (*.txt *.cgats *.it8 *.ti3);;All files (*)"));
+        parent, threadsText("Import shade cards"), {},
+        threadsText("Shade cards (*.csv *.txt *.cgats *.it8 *.ti3);;CSV (*.csv);;"
+                    "CGATS (*.txt *.cgats *.it8 *.ti3);;All files (*)"));
 }
 
 QString askForExportFile(QWidget* parent, const QString& cardName) {
-    return QFileDialog::getSaveFileName(parent, tr("Export the shade card"), fileNameOf(cardName),
-                                        tr("CSV (*.csv)"));
+    return QFileDialog::getSaveFileName(parent, threadsText("Export the shade card"),
+                                        fileNameOf(cardName), threadsText("CSV (*.csv)"));
 }
 
 SameName askAboutSameName(QWidget* parent, const QStringList& names) {
@@ -45,16 +43,16 @@ SameName askAboutSameName(QWidget* parent, const QStringList& names) {
         said += QStringLiteral(", …");
     }
     QMessageBox box(parent);
-    box.setWindowTitle(tr("Import"));
+    box.setWindowTitle(threadsText("Import"));
     box.setText(names.size() == 1
-                    ? tr("The workbox has a card named %1 already.").arg(said)
-                    : tr("The workbox has cards of these names already: %1.").arg(said));
-    box.setInformativeText(tr(
+                    ? threadsText("The workbox has a card named %1 already.").arg(said)
+                    : threadsText("The workbox has cards of these names already: %1.").arg(said));
+    box.setInformativeText(threadsText(
         "Bringing it up to date takes new shades and values from the file. Your stash and all that "
         "the file does not say stay as they are."));
-    const auto* update = box.addButton(tr("Bring up to date"), QMessageBox::AcceptRole);
-    const auto* add = box.addButton(tr("Add as a new card"), QMessageBox::ActionRole);
-    box.addButton(tr("Skip"), QMessageBox::RejectRole);
+    const auto* update = box.addButton(threadsText("Bring up to date"), QMessageBox::AcceptRole);
+    const auto* add = box.addButton(threadsText("Add as a new card"), QMessageBox::ActionRole);
+    box.addButton(threadsText("Skip"), QMessageBox::RejectRole);
     box.exec();
     if (box.clickedButton() == update) {
         return SameName::BringUpToDate;

@@ -9,7 +9,7 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct AnswerTexts {
     Q_DECLARE_TR_FUNCTIONS(Answer)
 };
 
@@ -65,8 +65,9 @@ QString colourText(const colour::Lab& lab, const colour::Srgb8& srgb) {
 }
 
 QString caution() {
-    return Texts::tr("Screen colours guide; the skein in hand decides: compare in the light the "
-                     "piece will hang in.");
+    return AnswerTexts::tr(
+        "Screen colours guide; the skein in hand decides: compare in the light the "
+        "piece will hang in.");
 }
 
 } // namespace otherskein::cli

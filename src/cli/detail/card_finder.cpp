@@ -12,7 +12,7 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct CardFinderTexts {
     Q_DECLARE_TR_FUNCTIONS(CardFinder)
 };
 
@@ -33,7 +33,7 @@ const thread::Thread& threadOn(const thread::ShadeCard& card, const QString& wor
     throw base::InputError({word,
                             {},
                             QStringLiteral("code"),
-                            Texts::tr("a code of this card"),
+                            CardFinderTexts::tr("a code of this card"),
                             base::quotedForMessage(code) + similarHint(code, codes)});
 }
 
@@ -73,7 +73,7 @@ std::vector<const thread::ShadeCard*> CardFinder::openAll(const QStringList& wor
 CardFinder::Chosen CardFinder::thread(const QString& option, const QString& word) {
     const qsizetype last = word.lastIndexOf(QLatin1Char(':'));
     if (last <= 0 || last == word.size() - 1) {
-        throw badWord(option, Texts::tr("CARD:CODE, a shade card and a code on it"),
+        throw badWord(option, CardFinderTexts::tr("CARD:CODE, a shade card and a code on it"),
                       base::quotedForMessage(word));
     }
     for (qsizetype colon = last; colon > 0; colon = word.lastIndexOf(QLatin1Char(':'), colon - 1)) {
@@ -98,8 +98,11 @@ const std::vector<thread::ShadeCard>& CardFinder::workboxCards() {
                 m_workboxCards->push_back(document.shadeCard(stored.id));
             }
         } else if (m_workboxNamed) {
-            throw base::InputError(
-                {m_workboxPath, {}, {}, Texts::tr("a workbox"), Texts::tr("none there")});
+            throw base::InputError({m_workboxPath,
+                                    {},
+                                    {},
+                                    CardFinderTexts::tr("a workbox"),
+                                    CardFinderTexts::tr("none there")});
         }
     }
     return *m_workboxCards;
@@ -116,11 +119,12 @@ base::InputError CardFinder::noSuchCard(const QString& word) {
     for (const thread::ShadeCard& card : workboxCards()) {
         names.push_back(card.name);
     }
-    return base::InputError({word.isEmpty() ? QStringLiteral("\"\"") : word,
-                             {},
-                             {},
-                             Texts::tr("a shade card file, or the name of a card in the workbox"),
-                             Texts::tr("neither") + similarHint(word, names)});
+    return base::InputError(
+        {word.isEmpty() ? QStringLiteral("\"\"") : word,
+         {},
+         {},
+         CardFinderTexts::tr("a shade card file, or the name of a card in the workbox"),
+         CardFinderTexts::tr("neither") + similarHint(word, names)});
 }
 
 } // namespace otherskein::cli

@@ -13,7 +13,7 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct ChartJobTexts {
     Q_DECLARE_TR_FUNCTIONS(ChartJob)
 };
 
@@ -22,30 +22,39 @@ constexpr int kMostSeed = 1'000'000'000;
 } // namespace
 
 void addChartOptions(CommandLine& line) {
-    line.value("--chart", Texts::tr("PNG"),
-               Texts::tr("the chart's picture, one pixel a stitch; C.lines.csv beside it is read"));
-    line.value("--key", Texts::tr("KEY"),
-               Texts::tr("the chart's key; usually C.key.csv beside the picture, if there is one"));
-    line.values("--from", Texts::tr("CARD"), Texts::tr("take threads from this card"));
-    line.values("--known", Texts::tr("CARD"),
-                Texts::tr("the charted threads' card, for their measured colours; else the key's "
+    line.value("--chart", ChartJobTexts::tr("PNG"),
+               ChartJobTexts::tr(
+                   "the chart's picture, one pixel a stitch; C.lines.csv beside it is read"));
+    line.value("--key", ChartJobTexts::tr("KEY"),
+               ChartJobTexts::tr(
+                   "the chart's key; usually C.key.csv beside the picture, if there is one"));
+    line.values("--from", ChartJobTexts::tr("CARD"),
+                ChartJobTexts::tr("take threads from this card"));
+    line.values(
+        "--known", ChartJobTexts::tr("CARD"),
+        ChartJobTexts::tr("the charted threads' card, for their measured colours; else the key's "
                           "pixels count"));
 }
 
 void addThreadOptions(CommandLine& line) {
-    line.values("--keep", Texts::tr("CODE"), Texts::tr("the part charted in CODE keeps it"));
-    line.value("--ground", Texts::tr("'#rrggbb'"),
-               Texts::tr("the fabric's colour, in quotes; usually white"));
-    line.value("--count", Texts::tr("N"), Texts::tr("holes per inch, 5 to 80; usually 36"));
-    line.value("--over", Texts::tr("N"), Texts::tr("over 1 or 2 fabric threads; usually 2"));
-    line.value("--strands", Texts::tr("N"), Texts::tr("strands in the needle, 1 to 12; usually 2"));
-    line.flag("--blend", Texts::tr("also use two threads worked in one needle"));
-    line.flag("--stash", Texts::tr("only threads that you own"));
+    line.values("--keep", ChartJobTexts::tr("CODE"),
+                ChartJobTexts::tr("the part charted in CODE keeps it"));
+    line.value("--ground", ChartJobTexts::tr("'#rrggbb'"),
+               ChartJobTexts::tr("the fabric's colour, in quotes; usually white"));
+    line.value("--count", ChartJobTexts::tr("N"),
+               ChartJobTexts::tr("holes per inch, 5 to 80; usually 36"));
+    line.value("--over", ChartJobTexts::tr("N"),
+               ChartJobTexts::tr("over 1 or 2 fabric threads; usually 2"));
+    line.value("--strands", ChartJobTexts::tr("N"),
+               ChartJobTexts::tr("strands in the needle, 1 to 12; usually 2"));
+    line.flag("--blend", ChartJobTexts::tr("also use two threads worked in one needle"));
+    line.flag("--stash", ChartJobTexts::tr("only threads that you own"));
     line.flag("--in-stock",
-              Texts::tr("leave out what is sold out or discontinued, unless you own it"));
-    line.value("--seed", Texts::tr("N"), Texts::tr("another seed, another answer; usually 1"));
-    line.flag("--force", Texts::tr("replace files that are there already"));
-    line.flag("--json", Texts::tr("print one JSON document"));
+              ChartJobTexts::tr("leave out what is sold out or discontinued, unless you own it"));
+    line.value("--seed", ChartJobTexts::tr("N"),
+               ChartJobTexts::tr("another seed, another answer; usually 1"));
+    line.flag("--force", ChartJobTexts::tr("replace files that are there already"));
+    line.flag("--json", ChartJobTexts::tr("print one JSON document"));
 }
 
 chart::Chart chartOf(const CommandLine& line) {
@@ -77,7 +86,7 @@ void readThreadOptions(const CommandLine& line, colourway::RecolourQuestion& que
     question.strands = wholeNumber(line, "--strands", 1, kMostStrandsInNeedle, 2);
     question.blends = line.has("--blend");
     if (question.blends && question.strands < 2) {
-        throw badWord(QStringLiteral("--strands"), Texts::tr("2 or more with --blend"),
+        throw badWord(QStringLiteral("--strands"), ChartJobTexts::tr("2 or more with --blend"),
                       QString::number(question.strands));
     }
     question.filter.onlyStash = line.has("--stash");
@@ -105,7 +114,7 @@ void keep(const QStringList& codes, const colourway::Subject& subject,
         }
         if (!found) {
             throw badWord(QStringLiteral("--keep"),
-                          Texts::tr("the code of a thread that the chart is stitched in"),
+                          ChartJobTexts::tr("the code of a thread that the chart is stitched in"),
                           base::quotedForMessage(code) + similarHint(code, known));
         }
     }

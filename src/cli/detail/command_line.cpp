@@ -12,7 +12,7 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct CommandLineTexts {
     Q_DECLARE_TR_FUNCTIONS(CommandLine)
 };
 
@@ -23,8 +23,8 @@ base::InputError noValue(const QString& option, const QString& found) {
         option == QStringLiteral("--colour") || option == QStringLiteral("--ground");
     // An unquoted # starts a comment in a shell, which then swallows the colour.
     return badWord(option,
-                   isColour ? Texts::tr("a colour in quotes after it, such as '#445d76'")
-                            : Texts::tr("a value after it"),
+                   isColour ? CommandLineTexts::tr("a colour in quotes after it, such as '#445d76'")
+                            : CommandLineTexts::tr("a value after it"),
                    found);
 }
 
@@ -35,9 +35,9 @@ base::InputError mismatch(const CLI::ArgumentMismatch& error) {
     if (colon < 0) {
         const QString option = said.section(QLatin1Char(' '), 0, 0);
         return badWord(option.startsWith(QLatin1Char('-')) ? option : QStringLiteral("--") + option,
-                       Texts::tr("no value after it"), Texts::tr("one"));
+                       CommandLineTexts::tr("no value after it"), CommandLineTexts::tr("one"));
     }
-    return noValue(said.left(colon), Texts::tr("none"));
+    return noValue(said.left(colon), CommandLineTexts::tr("none"));
 }
 
 } // namespace
@@ -53,15 +53,16 @@ CommandLine::CommandLine(const QString& name, const QString& purpose, Takes take
           (name + QLatin1Char(' ') + restStands).trimmed().toStdString())),
       m_name(name), m_takes(takes) {
     m_app->allow_windows_style_options(false); // a path may begin with a slash
-    m_app->set_help_flag("-h,--help", Texts::tr("show this help").toStdString());
+    m_app->set_help_flag("-h,--help", CommandLineTexts::tr("show this help").toStdString());
     m_app->get_formatter()->column_width(kHelpColumn);
-    m_app->get_formatter()->label("OPTIONS", Texts::tr("options").toStdString());
+    m_app->get_formatter()->label("OPTIONS", CommandLineTexts::tr("options").toStdString());
     if (takes == Takes::Leading) {
         m_app->prefix_command();
     } else {
         m_app->allow_extras();
     }
-    value("--workbox", Texts::tr("FILE"), Texts::tr("use this workbox, not your usual one"));
+    value("--workbox", CommandLineTexts::tr("FILE"),
+          CommandLineTexts::tr("use this workbox, not your usual one"));
 }
 
 void CommandLine::value(const std::string& option, const QString& stands, const QString& help) {
@@ -73,7 +74,7 @@ void CommandLine::value(const std::string& option, const QString& stands, const 
 }
 
 void CommandLine::values(const std::string& option, const QString& stands, const QString& help) {
-    value(option, stands, Texts::tr("%1 (may be given again)").arg(help));
+    value(option, stands, CommandLineTexts::tr("%1 (may be given again)").arg(help));
     m_repeatable.insert(option);
 }
 
@@ -94,12 +95,13 @@ bool CommandLine::read(Call& call) {
     } catch (const CLI::ArgumentMismatch& error) {
         throw mismatch(error);
     } catch (const CLI::Error& error) {
-        throw badWord(m_name, Texts::tr("words as its --help lists them"),
+        throw badWord(m_name, CommandLineTexts::tr("words as its --help lists them"),
                       QString::fromUtf8(error.what()));
     }
     if (const auto path = word("--workbox")) {
         if (path->isEmpty()) {
-            throw badWord(QStringLiteral("--workbox"), Texts::tr("a file"), Texts::tr("nothing"));
+            throw badWord(QStringLiteral("--workbox"), CommandLineTexts::tr("a file"),
+                          CommandLineTexts::tr("nothing"));
         }
         call.workboxPath = *path;
         call.workboxNamed = true;
@@ -123,7 +125,8 @@ void CommandLine::parse(const QStringList& words) {
         return m_takes == Takes::Options || word.startsWith(QLatin1Char('-'));
     });
     if (stray != m_rest.end()) {
-        throw badWord(m_name, Texts::tr("one of its options (%1 --help lists them)").arg(m_name),
+        throw badWord(m_name,
+                      CommandLineTexts::tr("one of its options (%1 --help lists them)").arg(m_name),
                       base::quotedForMessage(*stray));
     }
 }
@@ -132,7 +135,8 @@ void CommandLine::checkValues() const {
     for (const CLI::Option* option : m_app->get_options()) {
         const QString name = QString::fromStdString(option->get_name());
         if (option->count() > 1 && !m_repeatable.contains(option->get_name())) {
-            throw badWord(name, Texts::tr("once"), Texts::tr("it %1 times").arg(option->count()));
+            throw badWord(name, CommandLineTexts::tr("once"),
+                          CommandLineTexts::tr("it %1 times").arg(option->count()));
         }
         for (const std::string& value : option->results()) {
             if (value.starts_with("--") && m_app->get_option_no_throw(value)) {

@@ -13,7 +13,7 @@ namespace {
 
 using colourway::Verdict;
 
-struct Texts {
+struct GroundAnswerTexts {
     Q_DECLARE_TR_FUNCTIONS(GroundAnswer)
 };
 
@@ -39,12 +39,12 @@ QJsonObject jsonOf(const JudgedThread& judged) {
 }
 
 QString groundLine(const thread::Ground& ground, std::optional<int> strands) {
-    const QString cloth = Texts::tr("Ground: %1, %2 count over %3")
+    const QString cloth = GroundAnswerTexts::tr("Ground: %1, %2 count over %3")
                               .arg(colourText(ground.lab, ground.shown))
                               .arg(ground.count)
                               .arg(ground.over);
-    return strands ? Texts::tr("%1, strands in the needle: %2").arg(cloth).arg(*strands)
-                   : Texts::tr("%1, strands as in the key").arg(cloth);
+    return strands ? GroundAnswerTexts::tr("%1, strands in the needle: %2").arg(cloth).arg(*strands)
+                   : GroundAnswerTexts::tr("%1, strands as in the key").arg(cloth);
 }
 
 QString summary(const std::vector<JudgedThread>& threads) {
@@ -52,7 +52,7 @@ QString summary(const std::vector<JudgedThread>& threads) {
         return std::ranges::count(threads, verdict,
                                   [](const JudgedThread& one) { return one.on.verdict; });
     };
-    return Texts::tr("Vanishing: %1 (ΔE00 under %2). Soft: %3. Clear: %4 (from %5).")
+    return GroundAnswerTexts::tr("Vanishing: %1 (ΔE00 under %2). Soft: %3. Clear: %4 (from %5).")
         .arg(number(Verdict::Vanishes))
         .arg(colourway::kVanishesBelow)
         .arg(number(Verdict::Soft))
@@ -79,20 +79,20 @@ QJsonObject groundJson(const thread::Ground& ground, const std::vector<JudgedThr
 
 QString groundText(const thread::Ground& ground, const std::vector<JudgedThread>& threads) {
     using enum Table::Align;
-    Table table({{Texts::tr("Verdict"), Left},
-                 {Texts::tr("Card"), Left},
-                 {Texts::tr("Code"), Left},
-                 {Texts::tr("Name"), Left},
-                 {Texts::tr("ΔE00"), Right},
-                 {Texts::tr("ΔL*"), Right},
-                 {Texts::tr("Ratio"), Right},
-                 {Texts::tr("Covers"), Right}});
+    Table table({{GroundAnswerTexts::tr("Verdict"), Left},
+                 {GroundAnswerTexts::tr("Card"), Left},
+                 {GroundAnswerTexts::tr("Code"), Left},
+                 {GroundAnswerTexts::tr("Name"), Left},
+                 {GroundAnswerTexts::tr("ΔE00"), Right},
+                 {GroundAnswerTexts::tr("ΔL*"), Right},
+                 {GroundAnswerTexts::tr("Ratio"), Right},
+                 {GroundAnswerTexts::tr("Covers"), Right}});
     for (const JudgedThread& one : threads) {
         const colourway::OnGround& on = one.on;
         table.addRow({colourway::wordOf(on.verdict), on.thread.card, on.thread.thread.code,
                       on.thread.thread.name, differenceText(on.de00),
                       QString::number(on.dL, 'f', 1), QString::number(on.ratio, 'f', 2),
-                      Texts::tr("%1 %").arg(on.coverage * 100, 0, 'f', 0)});
+                      GroundAnswerTexts::tr("%1 %").arg(on.coverage * 100, 0, 'f', 0)});
     }
     return groundLine(ground, commonStrands(threads)) + QStringLiteral("\n\n") + table.text() +
            QLatin1Char('\n') + summary(threads) + QLatin1Char('\n') + caution() + QLatin1Char('\n');

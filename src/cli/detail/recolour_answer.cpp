@@ -17,7 +17,7 @@ using colourway::Choice;
 using colourway::Colourway;
 using colourway::Subject;
 
-struct Texts {
+struct RecolourAnswerTexts {
     Q_DECLARE_TR_FUNCTIONS(RecolourAnswer)
 };
 
@@ -72,27 +72,29 @@ QString namesOf(const Subject& subject, const Row& row) {
         names.push_back(partName(subject, row.parts[i]));
     }
     const QString all = names.join(QStringLiteral(", "));
-    return row.parts.size() > kMostNames
-               ? Texts::tr("%1 and %2 more").arg(all).arg(row.parts.size() - kMostNames)
-               : all;
+    return row.parts.size() > kMostNames ? RecolourAnswerTexts::tr("%1 and %2 more")
+                                               .arg(all)
+                                               .arg(row.parts.size() - kMostNames)
+                                         : all;
 }
 
 QString figuresText(const Subject& subject, const Colourway& colourway) {
     const colourway::Figures& figures = colourway.figures;
     QString text;
     if (figures.leastBetweenNeighbours) {
-        text += Texts::tr("Least difference between neighbours: ΔE00 %1 (%2 and %3)\n")
-                    .arg(differenceText(*figures.leastBetweenNeighbours),
-                         printable(partName(subject, figures.closestOne)),
-                         printable(partName(subject, figures.closestOther)));
+        text +=
+            RecolourAnswerTexts::tr("Least difference between neighbours: ΔE00 %1 (%2 and %3)\n")
+                .arg(differenceText(*figures.leastBetweenNeighbours),
+                     printable(partName(subject, figures.closestOne)),
+                     printable(partName(subject, figures.closestOther)));
     }
-    text += Texts::tr("Least contrast on the ground: ΔE00 %1\n")
+    text += RecolourAnswerTexts::tr("Least contrast on the ground: ΔE00 %1\n")
                 .arg(differenceText(figures.leastOnGround));
     if (colourway.by == By::Colour) {
-        text +=
-            Texts::tr("Order of lightness kept: %1 %\n").arg(100 * figures.orderKept, 0, 'f', 0);
+        text += RecolourAnswerTexts::tr("Order of lightness kept: %1 %\n")
+                    .arg(100 * figures.orderKept, 0, 'f', 0);
     }
-    return text + Texts::tr("Threads: %1, of which %2 to buy\n")
+    return text + RecolourAnswerTexts::tr("Threads: %1, of which %2 to buy\n")
                       .arg(figures.threads)
                       .arg(figures.threadsToBuy);
 }
@@ -102,7 +104,7 @@ QString figuresText(const Subject& subject, const Colourway& colourway) {
 QString partName(const Subject& subject, std::size_t part) {
     const colourway::Part& one = subject.parts.parts[part];
     if (subject.parts.by == By::Motif) {
-        return one.label.isEmpty() ? Texts::tr("motif %1").arg(part + 1) : one.label;
+        return one.label.isEmpty() ? RecolourAnswerTexts::tr("motif %1").arg(part + 1) : one.label;
     }
     const QString code = subject.charted[part].code();
     const QString called = code.isEmpty() ? colour::toHex(subject.chart.key[one.key].pixel) : code;
@@ -155,26 +157,28 @@ QString recolourText(const Subject& subject, const Colourway& colourway,
                      const std::vector<colourway::LostSeparation>& lost) {
     using enum Table::Align;
     const bool byMotif = subject.parts.by == By::Motif;
-    Table table({{byMotif ? Texts::tr("Motifs") : Texts::tr("Was"), Left},
-                 {Texts::tr("Stitches"), Right},
-                 {Texts::tr("Card"), Left},
-                 {Texts::tr("Now"), Left},
-                 {Texts::tr("Name"), Left},
-                 {Texts::tr("ΔE00"), Right},
-                 {Texts::tr("In words"), Left},
-                 {Texts::tr("Stash"), Left}});
+    Table table(
+        {{byMotif ? RecolourAnswerTexts::tr("Motifs") : RecolourAnswerTexts::tr("Was"), Left},
+         {RecolourAnswerTexts::tr("Stitches"), Right},
+         {RecolourAnswerTexts::tr("Card"), Left},
+         {RecolourAnswerTexts::tr("Now"), Left},
+         {RecolourAnswerTexts::tr("Name"), Left},
+         {RecolourAnswerTexts::tr("ΔE00"), Right},
+         {RecolourAnswerTexts::tr("In words"), Left},
+         {RecolourAnswerTexts::tr("Stash"), Left}});
     for (const Row& row : rowsOf(subject, colourway)) {
         const std::size_t first = row.parts.front();
         const Choice& now = colourway.now[first];
         const colour::Lab& was = subject.charted[first].lab;
-        table.addRow({namesOf(subject, row), QString::number(row.stitches), now.card(), now.code(),
-                      now.name(), differenceText(colour::deltaE00(was, now.lab)),
-                      colour::differenceInWords(was, now.lab),
-                      now.isInStash() ? Texts::tr("own") : Texts::tr("buy")});
+        table.addRow(
+            {namesOf(subject, row), QString::number(row.stitches), now.card(), now.code(),
+             now.name(), differenceText(colour::deltaE00(was, now.lab)),
+             colour::differenceInWords(was, now.lab),
+             now.isInStash() ? RecolourAnswerTexts::tr("own") : RecolourAnswerTexts::tr("buy")});
         for (const colourway::LostSeparation& pair : lost) {
             if (!byMotif && (pair.one == first || pair.other == first)) {
                 const std::size_t other = pair.one == first ? pair.other : pair.one;
-                table.addRemark(Texts::tr("harder to tell from %1: ΔE00 %2, was %3")
+                table.addRemark(RecolourAnswerTexts::tr("harder to tell from %1: ΔE00 %2, was %3")
                                     .arg(partName(subject, other), differenceText(pair.now),
                                          differenceText(pair.was)));
             }

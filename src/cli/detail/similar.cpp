@@ -14,7 +14,7 @@ namespace {
 constexpr std::size_t kMostHints = 3;
 constexpr qsizetype kLongest = 60; // nobody mistypes longer codes letter by letter
 
-struct Texts {
+struct SimilarTexts {
     Q_DECLARE_TR_FUNCTIONS(Similar)
 };
 
@@ -61,8 +61,9 @@ QStringList similarTo(const QString& text, const QStringList& among) {
 
 QString similarHint(const QString& text, const QStringList& among) {
     const QStringList hints = similarTo(text, among);
-    return hints.isEmpty() ? QString()
-                           : Texts::tr(" (near it: %1)").arg(hints.join(QStringLiteral(", ")));
+    return hints.isEmpty()
+               ? QString()
+               : SimilarTexts::tr(" (near it: %1)").arg(hints.join(QStringLiteral(", ")));
 }
 
 } // namespace otherskein::cli

@@ -14,7 +14,7 @@ namespace {
 using colourway::Candidate;
 using colourway::Wanted;
 
-struct Texts {
+struct SubstituteAnswerTexts {
     Q_DECLARE_TR_FUNCTIONS(SubstituteAnswer)
 };
 
@@ -105,23 +105,23 @@ QJsonObject substituteJson(const Wanted& wanted, const std::vector<Candidate>& c
 
 QString substituteText(const Wanted& wanted, const std::vector<Candidate>& candidates) {
     const QString colour = colourText(wanted.lab, shownColour(wanted));
-    const QString line =
-        wanted.thread
-            ? Texts::tr("Wanted: %1 %2 %3  %4").arg(wanted.card, wanted.code, wanted.name, colour)
-            : Texts::tr("Wanted: %1").arg(colour);
+    const QString line = wanted.thread ? SubstituteAnswerTexts::tr("Wanted: %1 %2 %3  %4")
+                                             .arg(wanted.card, wanted.code, wanted.name, colour)
+                                       : SubstituteAnswerTexts::tr("Wanted: %1").arg(colour);
     if (candidates.empty()) {
         return printable(line) + QStringLiteral("\n\n") +
-               Texts::tr("No thread on these cards answers what was asked.") + QLatin1Char('\n');
+               SubstituteAnswerTexts::tr("No thread on these cards answers what was asked.") +
+               QLatin1Char('\n');
     }
     using enum Table::Align;
     Table table({{QStringLiteral("#"), Right},
-                 {Texts::tr("Card"), Left},
-                 {Texts::tr("Code"), Left},
-                 {Texts::tr("Name"), Left},
-                 {Texts::tr("ΔE00"), Right},
-                 {Texts::tr("Grey"), Left},
-                 {Texts::tr("In words"), Left},
-                 {Texts::tr("Stash"), Right}});
+                 {SubstituteAnswerTexts::tr("Card"), Left},
+                 {SubstituteAnswerTexts::tr("Code"), Left},
+                 {SubstituteAnswerTexts::tr("Name"), Left},
+                 {SubstituteAnswerTexts::tr("ΔE00"), Right},
+                 {SubstituteAnswerTexts::tr("Grey"), Left},
+                 {SubstituteAnswerTexts::tr("In words"), Left},
+                 {SubstituteAnswerTexts::tr("Stash"), Right}});
     int rank = 0;
     for (const Candidate& candidate : candidates) {
         table.addRow({QString::number(++rank), candidate.card(), codeText(candidate),
@@ -132,7 +132,8 @@ QString substituteText(const Wanted& wanted, const std::vector<Candidate>& candi
         }
     }
     return printable(line) + QStringLiteral("\n\n") + table.text() + QLatin1Char('\n') +
-           Texts::tr("Grey: step of the textile grey scale, 5 is no difference, 1 a large one.") +
+           SubstituteAnswerTexts::tr(
+               "Grey: step of the textile grey scale, 5 is no difference, 1 a large one.") +
            QLatin1Char('\n') + caution() + QLatin1Char('\n');
 }
 

@@ -8,7 +8,7 @@ namespace otherskein::cli {
 
 namespace {
 
-struct Texts {
+struct ValuesTexts {
     Q_DECLARE_TR_FUNCTIONS(Values)
 };
 
@@ -23,7 +23,7 @@ int wholeNumber(const CommandLine& line, const std::string& option, int least, i
     const std::optional<int> value = base::parseWholeNumber(*word);
     if (!value || *value < least || *value > most) {
         throw badWord(QString::fromStdString(option),
-                      Texts::tr("a whole number from %1 to %2").arg(least).arg(most),
+                      ValuesTexts::tr("a whole number from %1 to %2").arg(least).arg(most),
                       base::quotedForMessage(*word));
     }
     return *value;
@@ -38,7 +38,7 @@ double numberOf(const CommandLine& line, const std::string& option, double least
     const std::optional<double> value = base::parseNumber(*word);
     if (!value || *value < least || *value > most) {
         throw badWord(QString::fromStdString(option),
-                      Texts::tr("a number from %1 to %2").arg(least).arg(most),
+                      ValuesTexts::tr("a number from %1 to %2").arg(least).arg(most),
                       base::quotedForMessage(*word));
     }
     return *value;
@@ -59,13 +59,13 @@ colour::Weights weightsOf(const QString& option, const QString& word) {
     if (word == QStringLiteral("2:1:1")) {
         return colour::kTextileWeights;
     }
-    throw badWord(option, Texts::tr("1:1:1 or 2:1:1"), base::quotedForMessage(word));
+    throw badWord(option, ValuesTexts::tr("1:1:1 or 2:1:1"), base::quotedForMessage(word));
 }
 
 thread::Finish finishOf(const QString& option, const QString& word) {
     const std::optional<thread::Finish> finish = thread::finishOf(word);
     if (word.isEmpty() || !finish) {
-        throw badWord(option, Texts::tr("matt, satin, metallic or variegated"),
+        throw badWord(option, ValuesTexts::tr("matt, satin, metallic or variegated"),
                       base::quotedForMessage(word));
     }
     return *finish;

@@ -10,7 +10,7 @@ namespace otherskein::colourway {
 
 namespace {
 
-constexpr double kNever = std::numeric_limits<double>::infinity();
+constexpr double kNotForRow = std::numeric_limits<double>::infinity();
 
 /// Parts that take one thread together.
 struct Unit {
@@ -56,7 +56,7 @@ void addSingles(ColourJob& job, const Subject& subject, const RecolourQuestion& 
     }
     const std::vector<double> had = offGround(charted, question);
     const std::vector<double> has = offGround(job.choices, question);
-    problem.single.assign(problem.parts * problem.choices, kNever);
+    problem.single.assign(problem.parts * problem.choices, kNotForRow);
     for (std::size_t p = 0; p < problem.parts; ++p) {
         const auto row = problem.single.begin() + static_cast<std::ptrdiff_t>(p * problem.choices);
         if (job.units[p].lock) {

@@ -12,7 +12,7 @@ namespace otherskein::colourway {
 
 namespace {
 
-constexpr double kNever = std::numeric_limits<double>::infinity();
+constexpr double kNoWay = std::numeric_limits<double>::infinity();
 
 class Greedy {
   public:
@@ -102,7 +102,7 @@ class Greedy {
         const double* row = m_table.data() + part * m_problem.choices;
         std::vector<std::pair<double, std::size_t>> byCost;
         for (std::size_t c = 0; c < m_problem.choices; ++c) {
-            if (row[c] < kNever) {
+            if (row[c] < kNoWay) {
                 byCost.emplace_back(row[c] + joining(part, c), c);
             }
         }

@@ -10,7 +10,7 @@ namespace otherskein::colourway {
 
 namespace {
 
-constexpr double kNever = std::numeric_limits<double>::infinity();
+constexpr double kNotForMotif = std::numeric_limits<double>::infinity();
 
 /// Weights of this job besides CostWeights; they come down to "the floor between neighbours first".
 constexpr double kNeighbours = 20;    ///< all borders together
@@ -29,7 +29,7 @@ Problem paletteProblem(std::vector<Choice>& choices, const std::vector<Target>& 
     Problem problem;
     problem.parts = targets.size() + locked.size();
     problem.choices = choices.size();
-    problem.single.assign(problem.parts * problem.choices, kNever);
+    problem.single.assign(problem.parts * problem.choices, kNotForMotif);
     problem.size.assign(problem.parts, 1.0 / static_cast<double>(problem.parts));
     const std::vector<double> off = offGround(choices, question);
     for (std::size_t p = 0; p < problem.parts; ++p) {
@@ -107,7 +107,7 @@ Problem motifProblem(std::vector<Choice>& palette, const Subject& subject,
         problem.labs.push_back(choice.lab);
     }
     const std::vector<double> off = offGround(palette, question);
-    problem.single.assign(problem.parts * problem.choices, kNever);
+    problem.single.assign(problem.parts * problem.choices, kNotForMotif);
     for (std::size_t p = 0; p < problem.parts; ++p) {
         if (const auto lock = lockOf.find(p); lock != lockOf.end()) {
             problem.single[p * problem.choices + lock->second] = 0;

@@ -10,7 +10,7 @@ namespace otherskein::colourway {
 
 namespace {
 
-constexpr double kNever = std::numeric_limits<double>::infinity();
+constexpr double kNotAllowed = std::numeric_limits<double>::infinity();
 
 double pairsAmong(std::size_t parts) {
     return static_cast<double>(parts) * (static_cast<double>(parts) - 1) / 2;
@@ -70,7 +70,7 @@ double RunningCost::joining(std::size_t part, std::size_t choice) const {
     const double share = m_shares[choice] - (own == choice ? size : 0);
     if (takers == 0) {
         const std::size_t used = m_used - (m_takers[own] == 1 ? 1 : 0);
-        return used >= m_problem.mostChoices && choice != own ? kNever : m_fees[choice];
+        return used >= m_problem.mostChoices && choice != own ? kNotAllowed : m_fees[choice];
     }
     return m_problem.sharing * static_cast<double>(takers) + 2 * m_problem.balance * size * share;
 }
@@ -115,7 +115,7 @@ double RunningCost::ofSwap(std::size_t one, std::size_t other) {
         const double more = m_problem.size[other] - m_problem.size[one];
         rise += 2 * m_problem.balance * more * (m_shares[c] - m_shares[d] + more);
     }
-    if (rise == kNever) {
+    if (rise == kNotAllowed) {
         return rise;
     }
     for (const PairCosts::Beside& beside : m_pairs.beside(one)) {
@@ -181,20 +181,20 @@ double RunningCost::ofReplacementByTakers(std::size_t choice, std::size_t by,
     double rise = 0;
     double moved = 0;
     for (const std::size_t part : takers) {
-        if (rowOf(part)[by] < kNever) {
+        if (rowOf(part)[by] < kNotAllowed) {
             m_movers.push_back(part);
             rise += rowOf(part)[by] - rowOf(part)[choice];
             moved += m_problem.size[part];
         }
     }
     if (m_movers.empty() || choice == by) {
-        return kNever;
+        return kNotAllowed;
     }
     const std::size_t stay = takers.size() - m_movers.size();
     const std::size_t there = m_takers[by];
     const std::size_t used = m_used - (stay == 0 ? 1 : 0) + (there == 0 ? 1 : 0);
     if (used > m_problem.mostChoices && used > m_used) {
-        return kNever;
+        return kNotAllowed;
     }
     rise += (there == 0 ? m_fees[by] : 0) - (stay == 0 ? m_fees[choice] : 0);
     rise += m_problem.sharing * (pairsAmong(stay) + pairsAmong(there + m_movers.size()) -
@@ -229,7 +229,7 @@ RunningCost::Move RunningCost::bestReplacement(std::size_t choice) {
             takers.push_back(part);
         }
     }
-    Move best{kNever, choice};
+    Move best{kNotAllowed, choice};
     for (std::size_t by = 0; by < m_problem.choices; ++by) {
         if (const double rise = ofReplacementByTakers(choice, by, takers); rise < best.rise) {
             best = {rise, by};
