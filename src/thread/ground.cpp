@@ -14,6 +14,14 @@ Ground groundOfSrgb(QString name, const colour::Srgb8& srgb) {
     return ground;
 }
 
+Weave weaveOf(const QString& text) {
+    const auto says = [&](QLatin1String word) { return text.contains(word, Qt::CaseInsensitive); };
+    if (says(QLatin1String("block"))) {
+        return Weave::Block;
+    }
+    return says(QLatin1String("linen")) || says(QLatin1String("flax")) ? Weave::Linen : Weave::Even;
+}
+
 double cellSideMm(const Ground& ground) {
     constexpr double kMmPerInch = 25.4;
     return kMmPerInch * ground.over / ground.count;
