@@ -2,6 +2,9 @@
 
 #include "thread/csv_table.h"
 
+#include <algorithm>
+#include <utility>
+
 namespace otherskein::thread {
 
 std::vector<Ground> parseGrounds(const QByteArray& bytes, const QString& source) {
@@ -34,19 +37,36 @@ std::vector<Ground> parseGrounds(const QByteArray& bytes, const QString& source)
             ground.over = wholeNumberIn(table.place(row, over), cell, 1, limits::kMostOver);
         }
         ground.weave = table.cell(row, QStringLiteral("weave"));
+        for (const auto& [column, mm] : {std::pair{QStringLiteral("width_cm"), &ground.widthMm},
+                                         {QStringLiteral("height_cm"), &ground.heightMm}}) {
+            if (const QString cell = table.cell(row, column).trimmed(); !cell.isEmpty()) {
+                *mm = 10 * numberIn(table.place(row, column), cell, 0, limits::kMostPieceMm / 10);
+            }
+        }
         grounds.push_back(std::move(ground));
     }
     return grounds;
 }
 
 QByteArray groundsCsv(const std::vector<Ground>& grounds) {
-    QByteArray out =
-        base::csvLine({QStringLiteral("name"), QStringLiteral("srgb"), QStringLiteral("count"),
-                       QStringLiteral("over"), QStringLiteral("weave")});
+    const bool sized = std::ranges::any_of(
+        grounds, [](const Ground& one) { return one.widthMm > 0 || one.heightMm > 0; });
+    std::vector<QString> header{QStringLiteral("name"), QStringLiteral("srgb"),
+                                QStringLiteral("count"), QStringLiteral("over"),
+                                QStringLiteral("weave")};
+    if (sized) {
+        header.insert(header.end(), {QStringLiteral("width_cm"), QStringLiteral("height_cm")});
+    }
+    QByteArray out = base::csvLine(header);
+    const auto cm = [](double mm) { return mm > 0 ? base::formatNumber(mm / 10) : QString(); };
     for (const Ground& ground : grounds) {
-        out +=
-            base::csvLine({ground.name, colour::toHex(ground.shown), QString::number(ground.count),
-                           QString::number(ground.over), ground.weave});
+        std::vector<QString> cells{ground.name, colour::toHex(ground.shown),
+                                   QString::number(ground.count), QString::number(ground.over),
+                                   ground.weave};
+        if (sized) {
+            cells.insert(cells.end(), {cm(ground.widthMm), cm(ground.heightMm)});
+        }
+        out += base::csvLine(cells);
     }
     return out;
 }

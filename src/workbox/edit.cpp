@@ -95,7 +95,8 @@ std::size_t byteSize(const StoredColourway& colourway) {
 }
 
 std::size_t byteSize(const thread::Ground& ground) {
-    return byteSize(ground.name) + byteSize(ground.weave);
+    return byteSize(ground.name) + byteSize(ground.weave) +
+           static_cast<std::size_t>(ground.photo.size());
 }
 
 template <typename Change>

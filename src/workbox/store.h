@@ -180,7 +180,7 @@ struct Edit {
 class Store {
   public:
     /// The schema that this program writes.
-    static constexpr int kSchemaVersion = 3;
+    static constexpr int kSchemaVersion = 4;
 
     /// Opens `path`, making it (and its folder) when it is not there. An older schema is brought
     /// forward after a copy is kept beside it as `NAME.vN.bak` (then `NAME.vN.bak-2` and so on).

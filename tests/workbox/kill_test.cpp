@@ -117,8 +117,10 @@ TEST_CASE("a program killed while it brings a workbox forward leaves the old or 
     constexpr int kRounds = 24;
     for (int round = 0; round < kRounds; ++round) {
         const QString path = place.path(QStringLiteral("%1.sqlite").arg(round));
-        const int schema = 1 + round % 2;
-        const Contents old = schema == 1 ? oldContents() : oldContents2();
+        const int schema = 1 + round % 3;
+        const Contents old = schema == 1   ? oldContents()
+                             : schema == 2 ? oldContents2()
+                                           : oldContents3();
         makeOldWorkbox(path, schema);
         const Moment moment{1, static_cast<qint64>(engine() % 15'000)};
         const quint64 seed = engine();

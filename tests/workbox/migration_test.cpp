@@ -46,6 +46,48 @@ TEST_CASE("a workbox of schema 2 is brought forward and takes charts") {
     CHECK(inFile(place.path()) == document.contents());
 }
 
+TEST_CASE("a workbox of schema 3 is brought forward and its grounds take a size and a photo") {
+    const Place place;
+    makeOldWorkbox(place.path(), 3);
+    thread::Ground piece;
+    {
+        Document document(place.path());
+        CHECK(document.contents() == oldContents3());
+        REQUIRE(document.chart(ChartId{1}));
+        CHECK(*document.chart(ChartId{1}) == sampleChart(7, 5, 2));
+        piece = document.grounds().front().ground;
+        piece.widthMm = 457.2;
+        piece.heightMm = 685.8;
+        piece.photo = QByteArray("\x89PNG\0 not looked into", 22);
+        document.changeGround(GroundId{2}, piece);
+        CHECK(document.store().problems().empty());
+    }
+    CHECK(schemaOf(place.path(QStringLiteral("workbox.sqlite.v3.bak"))) == 3);
+    Document again(place.path());
+    CHECK(again.grounds().front().ground == piece);
+    again.undoStack().undo(); // nothing to undo in a new session
+    CHECK(again.grounds().front().ground == piece);
+}
+
+TEST_CASE("a piece of an absurd size or with a huge photo is refused and nothing changes") {
+    const Place place;
+    Document document(place.path());
+    thread::Ground piece;
+    piece.name = QStringLiteral("Bolt");
+    piece.widthMm = 10'001;
+    CHECK_THAT(refusalOf([&] { document.addGround(piece); }), Catch::Contains("width_mm"));
+    piece.widthMm = 100;
+    piece.heightMm = -1;
+    CHECK_THAT(refusalOf([&] { document.addGround(piece); }), Catch::Contains("height_mm"));
+    piece.heightMm = 0;
+    piece.photo = QByteArray(thread::limits::kMostPhotoBytes + 1, 'x');
+    CHECK_THAT(refusalOf([&] { document.addGround(piece); }), Catch::Contains("photo"));
+    CHECK(document.grounds().empty());
+    piece.photo.chop(1);
+    document.addGround(piece);
+    CHECK(document.grounds().front().ground == piece);
+}
+
 TEST_CASE("a copy of the old schema is kept and opens as the old one did") {
     const Place place;
     makeOldWorkbox(place.path());

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "workbox/chart_samples.h"
 #include "workbox/samples.h"
 
 namespace otherskein::workbox {
@@ -60,6 +61,17 @@ inline Contents oldContents2() {
     mist.over = 2;
     mist.weave = QStringLiteral("linen");
     contents.grounds = {{GroundId{2}, mist}};
+    return contents;
+}
+
+/// What that of schema 3 holds; charts by their facts.
+inline Contents oldContents3() {
+    Contents contents = oldContents2();
+    StoredChart slope;
+    slope.facts = factsOf(ChartId{1}, sampleChart(7, 5, 2));
+    contents.charts = {slope};
+    contents.colourways = {{ColourwayId{1}, ChartId{1}, QStringLiteral("Dusk"),
+                            QByteArrayLiteral(R"({"by":"colour"})")}};
     return contents;
 }
 

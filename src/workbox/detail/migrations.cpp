@@ -96,7 +96,13 @@ constexpr std::array kStep3{
     ) STRICT)",
     "CREATE INDEX colourway_of_chart ON colourway (chart)"};
 
-constexpr std::array<std::span<const char* const>, 3> kSteps{kStep1, kStep2, kStep3};
+// A ground is a piece that the user has: how large it is, and a photo. 0 and NULL: not known.
+constexpr std::array kStep4{
+    "ALTER TABLE ground ADD COLUMN width_mm REAL NOT NULL DEFAULT 0 CHECK (width_mm >= 0)",
+    "ALTER TABLE ground ADD COLUMN height_mm REAL NOT NULL DEFAULT 0 CHECK (height_mm >= 0)",
+    "ALTER TABLE ground ADD COLUMN photo BLOB"};
+
+constexpr std::array<std::span<const char* const>, 4> kSteps{kStep1, kStep2, kStep3, kStep4};
 static_assert(kSteps.size() == Store::kSchemaVersion);
 
 void keepCopy(const Connection& connection, int version) {

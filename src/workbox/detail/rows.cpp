@@ -107,7 +107,10 @@ std::array<QVariant, kGroundColumnCount> groundValues(const thread::Ground& grou
             toSql(colour::toHex(ground.shown)),
             toSql(ground.count),
             toSql(ground.over),
-            toSql(ground.weave)};
+            toSql(ground.weave),
+            toSql(ground.widthMm),
+            toSql(ground.heightMm),
+            ground.photo.isEmpty() ? QVariant() : QVariant(ground.photo)};
 }
 
 thread::Ground groundAt(const Statement& row, int firstColumn) {
@@ -118,6 +121,9 @@ thread::Ground groundAt(const Statement& row, int firstColumn) {
     ground.count = static_cast<int>(row.whole(firstColumn + 5));
     ground.over = static_cast<int>(row.whole(firstColumn + 6));
     ground.weave = row.text(firstColumn + 7);
+    ground.widthMm = row.number(firstColumn + 8);
+    ground.heightMm = row.number(firstColumn + 9);
+    ground.photo = row.value(firstColumn + 10).toByteArray();
     return ground;
 }
 

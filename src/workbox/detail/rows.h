@@ -19,8 +19,8 @@ inline constexpr int kThreadColumnCount = 16;
 [[nodiscard]] thread::Thread threadAt(const Statement& row, int firstColumn);
 
 inline constexpr const char* kGroundColumns =
-    "name, L, a, b, shown, thread_count, over_threads, weave";
-inline constexpr int kGroundColumnCount = 8;
+    "name, L, a, b, shown, thread_count, over_threads, weave, width_mm, height_mm, photo";
+inline constexpr int kGroundColumnCount = 11;
 [[nodiscard]] std::array<QVariant, kGroundColumnCount> groundValues(const thread::Ground& ground);
 [[nodiscard]] thread::Ground groundAt(const Statement& row, int firstColumn);
 

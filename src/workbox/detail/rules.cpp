@@ -90,6 +90,10 @@ thread::Ground checkedGround(thread::Ground ground) {
     fields.range("count", ground.count, thread::limits::kLeastCount, thread::limits::kMostCount);
     fields.range("over", ground.over, 1, thread::limits::kMostOver);
     fields.text("weave", ground.weave);
+    fields.range("width_mm", ground.widthMm, 0, thread::limits::kMostPieceMm);
+    fields.range("height_mm", ground.heightMm, 0, thread::limits::kMostPieceMm);
+    fields.range("bytes of the photo", static_cast<double>(ground.photo.size()), 0,
+                 static_cast<double>(thread::limits::kMostPhotoBytes));
     return ground;
 }
 
