@@ -1,5 +1,6 @@
 #include "thread/ground_csv.h"
 
+#include "base/number.h"
 #include "thread/csv_table.h"
 
 #include <algorithm>
