@@ -1,0 +1,183 @@
+#include "colourway/ways_out.h"
+
+#include "colour/contrast.h"
+#include "colour/mixing.h"
+
+#include <algorithm>
+#include <cassert>
+
+namespace otherskein::colourway {
+
+namespace {
+
+constexpr int kMostStrandsTried = 12;
+
+/// The part's row of the key.
+const chart::KeyRow& keyRowOf(const Subject& subject, std::size_t part) {
+    return subject.chart.key[subject.parts.parts[part].key];
+}
+
+Contrast contrastOfPart(const Subject& subject, const Choice& choice, std::size_t part,
+                        const Stitched& stitched) {
+    const int strands = strandsOf(keyRowOf(subject, part), stitched);
+    return contrastOn(stitched.ground, choice.lab, coverageOf(choice, strands, stitched));
+}
+
+std::optional<WaysOut::MoreStrands> moreStrands(const Subject& subject, const Choice& choice,
+                                                std::size_t part, const Stitched& stitched) {
+    const int present = strandsOf(keyRowOf(subject, part), stitched);
+    double before = coverageOf(choice, present, stitched);
+    for (int strands = present + 1; strands <= kMostStrandsTried && before < 1; ++strands) {
+        before = coverageOf(choice, strands, stitched);
+        const Contrast contrast = contrastOn(stitched.ground, choice.lab, before);
+        if (contrast.verdict != Verdict::Vanishes) {
+            return WaysOut::MoreStrands{strands, contrast};
+        }
+    }
+    return std::nullopt;
+}
+
+std::vector<WaysOut::OtherGround> otherGrounds(const Subject& subject,
+                                               const std::vector<Choice>& now, std::size_t part,
+                                               const Stitched& stitched,
+                                               std::span<const thread::Ground> grounds) {
+    std::vector<WaysOut::OtherGround> found;
+    for (std::size_t i = 0; i < grounds.size(); ++i) {
+        Stitched there = stitched;
+        there.ground = grounds[i];
+        const std::vector<Contrast> contrasts = contrastsOf(subject, now, there);
+        if (contrasts[part].verdict != Verdict::Vanishes) {
+            found.push_back({i, contrasts[part],
+                             static_cast<int>(std::ranges::count(contrasts, Verdict::Vanishes,
+                                                                 &Contrast::verdict))});
+        }
+    }
+    std::ranges::stable_sort(found, [](const auto& one, const auto& other) {
+        return one.vanishing != other.vanishing ? one.vanishing < other.vanishing
+                                                : one.contrast.de00 > other.contrast.de00;
+    });
+    return found;
+}
+
+/// The pool's threads that reach `least` on the ground when worked with as many strands as any of
+/// the parts has fewest: so each shows for all of them.
+thread::ThreadPool showing(const thread::ThreadPool& pool, const Stitched& stitched, int strands,
+                           double least) {
+    std::vector<thread::PooledThread> kept;
+    for (const thread::PooledThread& one : pool.threads()) {
+        const double covered = coverage(stitched.ground, strands, stitched.widths.of(one.thread));
+        if (contrastOn(stitched.ground, one.thread.lab, covered).de00 >= least) {
+            kept.push_back(one);
+        }
+    }
+    return thread::ThreadPool(std::move(kept));
+}
+
+} // namespace
+
+Contrast contrastOn(const thread::Ground& ground, const colour::Lab& thread, double coverage) {
+    Contrast contrast;
+    contrast.coverage = coverage;
+    contrast.apparent = colour::apparentColour(thread, ground.lab, coverage);
+    contrast.de00 = colour::deltaE00(contrast.apparent, ground.lab);
+    contrast.dL = contrast.apparent.L - ground.lab.L;
+    contrast.ratio = colour::contrastRatio(contrast.apparent, ground.lab);
+    contrast.verdict = verdictOf(contrast.de00);
+    return contrast;
+}
+
+int strandsOf(const chart::KeyRow& row, const Stitched& stitched) {
+    return stitched.strands.value_or(std::max(1, row.strands));
+}
+
+/// Strands of a blend lie side by side, each as wide as its own thread.
+double coverageOf(const Choice& choice, int strands, const Stitched& stitched) {
+    double width = kPlyWidthMm;
+    if (!choice.portions.empty()) {
+        double sum = 0;
+        int counted = 0;
+        for (const Choice::Portion& portion : choice.portions) {
+            sum += portion.strands * stitched.widths.of(portion.thread);
+            counted += portion.strands;
+        }
+        width = counted > 0 ? sum / counted : kPlyWidthMm;
+    }
+    return coverage(stitched.ground, strands, width);
+}
+
+std::vector<Contrast> contrastsOf(const Subject& subject, const std::vector<Choice>& now,
+                                  const Stitched& stitched) {
+    assert(subject.parts.by == By::Colour && now.size() == subject.parts.parts.size());
+    std::vector<Contrast> contrasts;
+    contrasts.reserve(now.size());
+    for (std::size_t i = 0; i < now.size(); ++i) {
+        contrasts.push_back(contrastOfPart(subject, now[i], i, stitched));
+    }
+    return contrasts;
+}
+
+WaysOut waysOut(const Subject& subject, const std::vector<Choice>& now, std::size_t part,
+                const Stitched& stitched, std::span<const thread::Ground> grounds,
+                const RecolourQuestion& question, const thread::ThreadPool& pool) {
+    WaysOut ways;
+    ways.strands = moreStrands(subject, now[part], part, stitched);
+    ways.grounds = otherGrounds(subject, now, part, stitched, grounds);
+    const auto pushed = pushedOff(subject, now, {part}, stitched, question, pool);
+    if (pushed && !(*pushed)[part].isSameAs(now[part])) {
+        const Choice& choice = (*pushed)[part];
+        const Contrast contrast = contrastOfPart(subject, choice, part, stitched);
+        ways.thread =
+            WaysOut::OtherThread{choice, contrast, colour::deltaE00(choice.lab, now[part].lab)};
+    }
+    return ways;
+}
+
+std::optional<std::vector<Choice>> pushedOff(const Subject& subject, const std::vector<Choice>& now,
+                                             const std::vector<std::size_t>& lost,
+                                             const Stitched& stitched,
+                                             const RecolourQuestion& question,
+                                             const thread::ThreadPool& pool,
+                                             const Progress& progress) {
+    assert(subject.parts.by == By::Colour && now.size() == subject.parts.parts.size());
+    if (lost.empty()) {
+        return now;
+    }
+    int strands = kMostStrandsTried;
+    for (const std::size_t part : lost) {
+        strands = std::min(strands, strandsOf(keyRowOf(subject, part), stitched));
+    }
+    thread::ThreadPool shows = showing(pool, stitched, strands, kClearFrom);
+    if (shows.size() == 0) {
+        shows = showing(pool, stitched, strands, kVanishesBelow);
+    }
+    if (shows.size() == 0) {
+        return now;
+    }
+    Subject asIs = subject; // what is in use now is what the new threads should stay near to
+    asIs.charted = now;
+    RecolourQuestion ask = question;
+    ask.by = By::Colour;
+    ask.theme = AsCharted{};
+    ask.colours = 0;
+    ask.blends = false;
+    ask.ground = stitched.ground;
+    ask.strands = strands;
+    ask.onGround = kClearFrom;
+    ask.locks.clear();
+    for (std::size_t part = 0; part < now.size(); ++part) {
+        if (std::ranges::find(lost, part) == lost.end()) {
+            ask.locks[part] = now[part];
+        }
+    }
+    const auto solved = recolour(asIs, ask, shows, progress);
+    if (!solved) {
+        return std::nullopt;
+    }
+    std::vector<Choice> pushed = now;
+    for (const std::size_t part : lost) {
+        pushed[part] = solved->now[part];
+    }
+    return pushed;
+}
+
+} // namespace otherskein::colourway
