@@ -1,5 +1,6 @@
 #pragma once
 
+#include "drawing/cloth.h"
 #include "drawing/flat.h"
 #include "drawing/symbols.h"
 
@@ -40,7 +41,11 @@ struct Layers {
     bool symbols = false;  ///< flat cells with a mark each
     bool grid = true;      ///< lines every cell from 5 px, bolder every ten from 0.8 px
     bool lines = true;     ///< backstitch
-    double coverage = 0.9; ///< share of a cell that a cross covers, 0..1
+    double coverage = 0.9; ///< share of a cell that a cross covers, 0..1, unless Paint::cover says
+    Cloth cloth = {};
+    /// Of backstitch, in cells: one strand is 0.4 mm · strands over the cell's side. At least one
+    /// device pixel is drawn. 0: not known, a middling thread.
+    double lineWidth = 0;
     bool operator==(const Layers&) const = default;
     // Flat cells are in the thread's own colour without `stitches` or with `symbols`; with
     // `stitches` alone in the apparent colour of a stitched area, out of which crosses grow from 3
@@ -48,7 +53,7 @@ struct Layers {
 };
 
 /// Draws a chart at any zoom fast enough to follow the hand: keeps a pyramid of flat pictures and,
-/// a key row, one picture of its stitch in the size last asked for.
+/// a key row, pictures of its stitch in the size last asked for.
 /// A frame of 1,000 × 1,000 stitches in a 1280 × 800 window takes under 16 ms, at every zoom.
 class ChartPainter {
   public:

@@ -12,6 +12,9 @@ namespace otherskein::drawing {
 struct Paint {
     std::vector<QRgb> rows; ///< one a key row
     QRgb ground = qRgb(255, 255, 255);
+    /// Share of its cell that a cross of the row covers, 0..1, one a row (asserted): rows worked
+    /// with other strands. Empty: all rows as Layers::coverage says.
+    std::vector<float> cover = {};
 
     bool operator==(const Paint&) const = default;
 };

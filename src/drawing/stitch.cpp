@@ -29,19 +29,23 @@ QImage crossPicture(int side, QRgb colour, double coverage, int variant) {
     return image;
 }
 
-QImage clothPicture(int side, QRgb ground) {
+QImage clothPicture(int side, QRgb ground, const Cloth& cloth) {
     assert(side > 0);
     const detail::LightTables& tables = detail::lightTables();
-    const detail::ClothRelief relief = detail::clothRelief(side, side);
     const detail::Light colour = tables.light(ground);
-    const detail::Lighting lighting =
-        detail::lightingOf(colour, relief.brightest, detail::kClothLoss);
-    QImage image(side, side, QImage::Format_RGB32);
-    std::size_t at = 0;
-    for (int y = 0; y < side; ++y) {
-        auto* line = reinterpret_cast<QRgb*>(image.scanLine(y));
-        for (int x = 0; x < side; ++x) {
-            line[x] = tables.rgb(lighting.of(relief.shade[at++]) * colour);
+    const int repeat = repeatOf(cloth);
+    QImage image(repeat * side, repeat * side, QImage::Format_RGB32);
+    for (int place = 0; place < repeat * repeat; ++place) {
+        const detail::ClothRelief relief = detail::clothRelief(side, side, cloth, place);
+        const detail::Lighting lighting =
+            detail::lightingOf(colour, relief.brightest, detail::kClothLoss);
+        std::size_t at = 0;
+        for (int y = 0; y < side; ++y) {
+            auto* line = reinterpret_cast<QRgb*>(image.scanLine(place / repeat * side + y)) +
+                         static_cast<std::ptrdiff_t>(place % repeat) * side;
+            for (int x = 0; x < side; ++x) {
+                line[x] = tables.rgb(lighting.of(relief.shade[at++]) * colour);
+            }
         }
     }
     return image;

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "drawing/cloth.h"
+
 #include <QImage>
 #include <QRgb>
 
@@ -11,7 +13,8 @@ namespace otherskein::drawing {
 /// `coverage` (0..1). Four variants by `variant` % 4 differ a little, as hand work does.
 [[nodiscard]] QImage crossPicture(int side, QRgb colour, double coverage, int variant);
 
-/// One cell of plain woven cloth, `side` device pixels square, opaque; tiles without a seam.
-[[nodiscard]] QImage clothPicture(int side, QRgb ground);
+/// Bare cloth: `repeatOf(cloth)` cells each way of `side` device pixels each, opaque; tiles without
+/// a seam. With the plain cloth that is one cell.
+[[nodiscard]] QImage clothPicture(int side, QRgb ground, const Cloth& cloth = {});
 
 } // namespace otherskein::drawing

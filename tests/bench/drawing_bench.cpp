@@ -5,6 +5,7 @@
 #include "drawing/chart_painter.h"
 #include "drawing/flat.h"
 #include "drawing/stitch.h"
+#include "drawing/swatch.h"
 
 #include <QGuiApplication>
 #include <QPainter>
@@ -106,21 +107,26 @@ TEST_CASE("a frame of a million stitches follows the hand at every zoom") {
     struct Named {
         const char* name;
         Layers layers;
+        bool byRow = false; ///< rows worked with one to four strands
     };
+    const Cloth linen{thread::Weave::Linen, 2};
+    const Cloth block{thread::Weave::Block, 2};
     const std::vector<Named> all{
         {"stitches", {true, false, false, true, 0.9}},
         {"stitches+grid", {true, false, true, true, 0.9}},
+        {"linen", {true, false, false, true, 0.9, linen}},
+        {"by row", {true, false, false, true, 0.9}, true},
+        {"linen, by row", {true, false, false, true, 0.9, linen}, true},
+        {"block, by row", {true, false, false, true, 0.9, block}, true},
         {"flat+grid", {false, false, true, true, 0.9}},
         {"symbols+grid", {true, true, true, true, 0.9}},
     };
     for (const Pattern pattern : {Pattern::Noise, Pattern::Areas}) {
         const chart::Chart chart = sampleChart(1000, pattern);
         ChartPainter painter;
-        const Paint paint = paintOf(chart.key, kGround);
-        Paint other = paint;
-        other.rows[3] = qRgb(200, 30, 40);
-        painter.setChart(chart, paint);
         painter.setMarks(marksOf(chart.key));
+        const Paint plain = paintOf(chart.key, kGround);
+        painter.setChart(chart, plain);
         QImage screen(1280, 800, QImage::Format_RGB32);
         std::printf(
             "%s, 1280 x 800, ms: first frame at a zoom / next frame moved / after setPaint\n",
@@ -128,6 +134,16 @@ TEST_CASE("a frame of a million stitches follows the hand at every zoom") {
         double worst = 0;
         for (const Named& named : all) {
             std::printf("  %-14s", named.name);
+            Paint paint = plain;
+            if (named.byRow) {
+                constexpr std::array<float, 4> kCover{0.641F, 0.871F, 0.961F, 1.0F};
+                for (std::size_t i = 0; i < paint.rows.size(); ++i) {
+                    paint.cover.push_back(kCover[i % kCover.size()]);
+                }
+            }
+            Paint other = paint;
+            other.rows[3] = qRgb(200, 30, 40);
+            painter.setPaint(paint);
             for (const double cell :
                  {0.1, 0.3, 0.8, 1.3, 2.0, 4.0, 6.9, 7.1, 10.0, 16.0, 32.0, 64.3, 96.0}) {
                 View view;
@@ -197,5 +213,19 @@ TEST_CASE("crosses of a size are made in passing") {
             3, [&] { CHECK(!crossPicture(side, qRgb(68, 93, 118), 0.9, side % 4).isNull()); });
         const double cloth = bestMs(3, [&] { CHECK(!clothPicture(side, kGround).isNull()); });
         std::printf("%3d px: one cross %5.2f ms, one cloth %5.2f ms\n", side, cross, cloth);
+    }
+}
+
+TEST_CASE("swatches are drawn by the table") {
+    for (const Cloth& cloth :
+         {Cloth{}, Cloth{thread::Weave::Linen, 2}, Cloth{thread::Weave::Block, 2}}) {
+        for (const double cell : {6.0, 10.4, 20.8, 41.5}) {
+            Swatch one{QSize(400, 200), qRgb(68, 93, 118), kGround, 0.86, cloth, cell};
+            const auto draw = [&] { CHECK(!swatch(one).isNull()); };
+            const double first = onceMs(draw);
+            one.thread = qRgb(171, 52, 48);
+            std::printf("weave %d, %4.1f px: first swatch of 400 x 200 %5.2f ms, next %5.2f ms\n",
+                        static_cast<int>(cloth.weave), cell, first, bestMs(5, draw));
+        }
     }
 }

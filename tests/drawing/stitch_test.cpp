@@ -15,7 +15,7 @@ constexpr std::array<QRgb, 6> kThreads{qRgb(0x44, 0x5d, 0x76), qRgb(0xab, 0x34, 
 }
 
 TEST_CASE("a cross covers the share of its cell that it should") {
-    for (const int side : {8, 9, 12, 17, 24, 33, 48, 64}) {
+    for (const int side : {6, 7, 8, 9, 12, 17, 24, 33, 48, 64, 96}) {
         for (const double coverage : {0.3, 0.45, 0.6, 0.641, 0.75, 0.858, 0.9, 0.961, 1.0}) {
             for (int variant = 0; variant < 4; ++variant) {
                 const QImage cross = crossPicture(side, kThreads[0], coverage, variant);

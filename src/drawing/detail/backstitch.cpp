@@ -8,7 +8,7 @@ namespace otherskein::drawing::detail {
 
 namespace {
 
-constexpr double kWidth = 0.22; ///< in cells
+constexpr double kMiddlingWidth = 0.22; ///< in cells
 constexpr double kLeastRadius = 0.5;
 /// From this radius on, in pixels, a thread is seen to be round and twisted.
 constexpr double kRoundRadius = 1.4;
@@ -78,8 +78,10 @@ void paintStroke(const Frame& frame, const Stroke& stroke, const Light& thread, 
 } // namespace
 
 void paintBackstitch(const Frame& frame, const CellRaster& raster,
-                     std::span<const chart::Line> lines, const Paint& paint, double strength) {
-    const double radius = std::max(kLeastRadius, kWidth / 2 * raster.cell);
+                     std::span<const chart::Line> lines, const Paint& paint, double width,
+                     double strength) {
+    const double radius =
+        std::max(kLeastRadius, (width > 0 ? width : kMiddlingWidth) / 2 * raster.cell);
     const int reach = static_cast<int>(std::ceil(radius)) + 1;
     const QRect near = frame.area.adjusted(-reach, -reach, reach, reach);
     // The frame in half cells: most lines of a large chart are passed over by whole numbers.

@@ -27,7 +27,8 @@ float ramp(double value, double from, double to) {
     return static_cast<float>(std::clamp((value - from) / (to - from), 0.0, 1.0));
 }
 
-/// Murray-Davies for every row: what a stitched area looks like from afar.
+/// Murray-Davies for every row: what a stitched area looks like from afar. `coverage` where the
+/// rows have none of their own.
 Paint apparentPaint(const Paint& plain, double coverage) {
     const auto labOf = [](QRgb colour) {
         return colour::labFromSrgb(colour::Srgb8{static_cast<std::uint8_t>(qRed(colour)),
@@ -35,11 +36,15 @@ Paint apparentPaint(const Paint& plain, double coverage) {
                                                  static_cast<std::uint8_t>(qBlue(colour))});
     };
     Paint paint = plain;
+    paint.cover.clear(); // it is in the colours now
     const colour::Lab ground = labOf(plain.ground);
-    for (QRgb& row : paint.rows) {
+    for (std::size_t i = 0; i < paint.rows.size(); ++i) {
+        const double covered = plain.cover.empty()
+                                   ? coverage
+                                   : std::clamp(static_cast<double>(plain.cover[i]), 0.0, 1.0);
         const colour::Srgb8 seen =
-            colour::srgbFromLab(colour::apparentColour(labOf(row), ground, coverage));
-        row = qRgb(seen.r, seen.g, seen.b);
+            colour::srgbFromLab(colour::apparentColour(labOf(paint.rows[i]), ground, covered));
+        paint.rows[i] = qRgb(seen.r, seen.g, seen.b);
     }
     return paint;
 }
@@ -77,6 +82,7 @@ void ChartFrame::setChart(const chart::Grid& grid, const std::vector<chart::Line
 }
 
 void ChartFrame::setPaint(const Paint& paint) {
+    assert(paint.cover.empty() || paint.cover.size() == paint.rows.size());
     if (paint != m_plain) {
         m_plain = paint;
         m_coverage = -1;
@@ -100,7 +106,7 @@ void ChartFrame::useColours(const Layers& layers) {
         m_apparent = apparentPaint(m_plain, m_coverage);
     }
     const Paint& far = layers.stitches && !layers.symbols ? m_apparent : m_plain;
-    if (far != m_far) {
+    if (far.rows != m_far.rows || far.ground != m_far.ground) {
         m_far = far;
         m_pyramid.reset();
     }
@@ -129,7 +135,8 @@ void ChartFrame::fill(const Frame& frame, const View& view, const Layers& layers
     }
     if (layers.lines && view.cell > kLeastLines) {
         const float strength = ramp(view.cell, kLeastLines, 2.5);
-        paintBackstitch(frame, raster, m_lines, m_plain, static_cast<double>(strength));
+        paintBackstitch(frame, raster, m_lines, m_plain, layers.lineWidth,
+                        static_cast<double>(strength));
     }
 }
 
@@ -154,6 +161,7 @@ void ChartFrame::fillNear(const Frame& frame, const View& view, const Layers& la
     } else if (layers.stitches) {
         look.kind = CellLook::Kind::Stitched;
         look.relief = ramp(look.size, kFlatStitch, kWholeStitch);
+        look.cloth = layers.cloth;
     }
     if (layers.grid && view.cell >= kLeastHairline) {
         const float most = look.kind == CellLook::Kind::Stitched ? 0.14F : 0.2F;

@@ -33,7 +33,7 @@ class ChartFrame {
     chart::Grid m_grid;
     std::vector<chart::Line> m_lines;
     Paint m_plain;
-    Paint m_apparent;       ///< of stitched areas, for m_coverage
+    Paint m_apparent;       ///< of stitched areas, for m_coverage or the rows' own
     double m_coverage = -1; ///< none yet
     Paint m_far;            ///< what the pyramid is painted in
     Pyramid m_pyramid;

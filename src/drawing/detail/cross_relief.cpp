@@ -41,8 +41,10 @@ OnLeg onLeg(float along, float across, float offset, float lean) {
     at.along = along;
     at.across = across + offset + lean * along;
     // Towards the hole that it dives into a leg is drawn together.
-    const float t = along * along;
-    at.taper = std::max(1 - 0.55F * t * t * t, 0.05F);
+    constexpr float kDrawnTogether = 0.27F; // from this distance to the corner on, in cells
+    const float toEnd = std::max(1 - std::abs(along), 0.0F) / std::numbers::sqrt2_v<float>;
+    const float far = std::min(1.0F, (toEnd + 0.005F) / kDrawnTogether);
+    at.taper = far * (2 - far);
     at.needed = std::abs(at.across) / at.taper;
     return at;
 }
@@ -60,7 +62,8 @@ struct Point {
           bottom(onLeg(x + y - 1, (y - x) / std::numbers::sqrt2_v<float>, hand.bottomOffset,
                        hand.bottomLean)),
           needed(std::min(top.needed, bottom.needed)),
-          toCorner(std::hypot(std::min(x, 1 - x), std::min(y, 1 - y))),
+          toCorner(std::sqrt(std::min(x, 1 - x) * std::min(x, 1 - x) +
+                             std::min(y, 1 - y) * std::min(y, 1 - y))),
           toEdge(std::min({x, 1 - x, y, 1 - y})) {}
 };
 
@@ -69,21 +72,37 @@ struct Lit {
     float sheen;
 };
 
-/// Two strands side by side, each round and twisted. `sideLight` and `endLight` are the light's
-/// parts across and along the leg.
-Lit lit(const OnLeg& at, float half, float twist, float sideLight, float endLight) {
+/// exp(-x) for x of 0 and more, within 0.04: a third of the time.
+float fading(float x) {
+    float root = 1 + x / 8;
+    root *= root;
+    root *= root;
+    return 1 / (root * root);
+}
+
+/// How many strands a leg of this half width (in cells) shows. Only the coverage is known here, so
+/// it is a guess, right for one to three strands on the usual counts; wider legs show three.
+int strandsOf(float half) {
+    return half < 0.17F ? 1 : half < 0.30F ? 2 : 3;
+}
+
+/// Strands side by side, each round and twisted. `sideLight` and `endLight` are the light's parts
+/// across and along the leg.
+Lit lit(const OnLeg& at, float half, int strands, float twist, float sideLight, float endLight) {
     const float v = std::clamp(at.across / (half * at.taper), -1.0F, 1.0F);
-    const bool second = v > 0;
-    const float w = second ? 2 * v - 1 : 2 * v + 1; // across one strand
+    const float place = (v + 1) / 2 * static_cast<float>(strands);
+    const auto strand = static_cast<float>(std::min(static_cast<int>(place), strands - 1));
+    const float w = 2 * (place - strand) - 1; // across one strand
     const float nearEnd = at.along * std::abs(at.along);
     const float nx = std::clamp(0.62F * w + 0.22F * v, -0.88F, 0.88F);
     const float nt = 0.5F * nearEnd;
     const float nz = std::sqrt(std::max(0.04F, 1 - nx * nx - nt * nt));
     float shade = std::max(0.0F, nx * sideLight + nt * endLight + nz * kLightDown);
     // Plies wind about each other: a fine slanting groove between one and the next.
-    const float turn = 3.2F * at.along + 0.34F * w + twist + (second ? 0.5F : 0.0F);
-    const float groove = 0.5F + 0.5F * std::cos(2 * std::numbers::pi_v<float> * turn);
-    shade *= 1 - 0.24F * groove * groove;
+    const float turn = 8 + 3.2F * at.along + 0.34F * w + twist + 0.43F * strand; // above 0
+    const float ridge = std::abs(2 * (turn - static_cast<float>(static_cast<int>(turn))) - 1);
+    const float groove = ridge * ridge * (3 - 2 * ridge);
+    shade *= 1 - 0.26F * groove * groove;
     const float gloss = std::max(0.0F, shade - 0.74F) * 3.4F;
     return {0.16F + 0.84F * shade, std::min(1.0F, gloss * gloss)};
 }
@@ -99,29 +118,30 @@ struct Sample {
 Sample sampleAt(const Point& point, const Hand& hand, float half, float soft) {
     // Wide legs lie in each other's way; light on them falls as on legs of at most this width.
     const float shown = std::min(half, 0.31F);
+    const int strands = strandsOf(shown);
     Sample sample{};
     sample.cover = std::clamp((half - point.needed) / soft + 0.5F, 0.0F, 1.0F);
     const float beside = std::max(0.0F, point.needed - half);
-    sample.shadow = 1 - 0.3F * std::exp(-beside / 0.06F);
+    sample.shadow = 1 - 0.3F * fading(beside / 0.06F);
     if (sample.cover <= 0) {
         return sample;
     }
     const bool isTop = point.top.needed <= shown || point.top.needed <= point.bottom.needed;
     Lit light{};
     if (isTop) {
-        light = lit(point.top, shown, hand.twist, -kLightAlong, 0);
+        light = lit(point.top, shown, strands, hand.twist, -kLightAlong, 0);
     } else {
-        light = lit(point.bottom, shown, hand.twist + 0.37F, 0, -kLightAlong);
+        light = lit(point.bottom, shown, strands, hand.twist + 0.37F, 0, -kLightAlong);
         // The top leg's shadow lies on the side that the light does not come from.
         const float under = std::max(0.0F, point.top.needed - shown);
         const float depth = point.top.across > 0 ? 0.52F : 0.26F;
-        const float dim = 1 - depth * std::exp(-under / 0.055F);
+        const float dim = 1 - depth * fading(under / 0.055F);
         light.shade *= dim;
         light.sheen *= dim;
     }
-    const float hole = 1 - 0.62F * std::exp(-point.toCorner * point.toCorner / (0.085F * 0.085F));
+    const float hole = 1 - 0.8F * fading(point.toCorner * point.toCorner / (0.11F * 0.11F));
     // Neighbours meet in a valley.
-    const float valley = 1 - 0.34F * std::exp(-point.toEdge / 0.035F);
+    const float valley = 1 - 0.34F * fading(point.toEdge / 0.035F);
     sample.shade = light.shade * hole * valley;
     sample.sheen = light.sheen * hole * valley;
     return sample;
@@ -132,24 +152,33 @@ int finenessOf(int side) {
     return std::clamp((56 + side - 1) / side, 1, 8);
 }
 
-/// The half width at which the legs cover `coverage` of the cell: the rank of what points need.
-float halfWidthFor(double coverage, const Hand& hand) {
-    constexpr int kSide = 44;
-    std::vector<float> needed;
-    needed.reserve(static_cast<std::size_t>(kSide) * kSide);
-    for (int y = 0; y < kSide; ++y) {
-        for (int x = 0; x < kSide; ++x) {
-            needed.push_back(Point((static_cast<float>(x) + 0.5F) / kSide,
-                                   (static_cast<float>(y) + 0.5F) / kSide, hand)
-                                 .needed);
+/// What the points of a cell need of a half width to be covered, in order: one list a hand.
+const std::vector<float>& neededOf(std::size_t hand) {
+    static const auto all = [] {
+        constexpr int kSide = 64;
+        std::array<std::vector<float>, kHands.size()> lists;
+        for (std::size_t i = 0; i < lists.size(); ++i) {
+            for (int y = 0; y < kSide; ++y) {
+                for (int x = 0; x < kSide; ++x) {
+                    lists[i].push_back(Point((static_cast<float>(x) + 0.5F) / kSide,
+                                             (static_cast<float>(y) + 0.5F) / kSide, kHands[i])
+                                           .needed);
+                }
+            }
+            std::ranges::sort(lists[i]);
         }
+        return lists;
+    }();
+    return all[hand];
+}
+
+/// The half width at which the legs cover `coverage` of the cell: the rank of what points need.
+float halfWidthFor(double coverage, std::size_t hand) {
+    const std::vector<float>& needed = neededOf(hand);
+    if (coverage >= 1) { // the edges, too, must be covered
+        return needed.back() + 1;
     }
-    const auto rank = std::min(
-        needed.size() - 1, static_cast<std::size_t>(coverage * static_cast<double>(needed.size())));
-    std::nth_element(needed.begin(), needed.begin() + static_cast<std::ptrdiff_t>(rank),
-                     needed.end());
-    // At full coverage the edges, too, must be covered.
-    return coverage >= 1 ? *std::max_element(needed.begin(), needed.end()) + 1 : needed[rank];
+    return needed[static_cast<std::size_t>(coverage * static_cast<double>(needed.size()))];
 }
 
 /// So that the mean of the light on all that is covered is `mean`.
@@ -200,8 +229,9 @@ CrossRelief crossRelief(int width, int height, double coverage, int variant) {
     for (auto* plane : {&relief.cover, &relief.shade, &relief.sheen, &relief.shadow}) {
         plane->resize(size);
     }
-    const Hand& hand = kHands[static_cast<std::size_t>(variant) % kHands.size()];
-    const float half = halfWidthFor(std::clamp(coverage, 0.0, 1.0), hand);
+    const auto number = static_cast<std::size_t>(variant) % kHands.size();
+    const Hand& hand = kHands[number];
+    const float half = halfWidthFor(std::clamp(coverage, 0.0, 1.0), number);
     const int fine = finenessOf(std::min(width, height));
     const float stepX = 1.0F / static_cast<float>(width * fine);
     const float stepY = 1.0F / static_cast<float>(height * fine);

@@ -7,15 +7,6 @@ namespace otherskein::drawing::detail {
 
 namespace {
 
-/// Which of its variants a stitch is: always the same for a cell, without a pattern to the eye.
-int variantOf(int column, int row) {
-    std::uint32_t mixed = static_cast<std::uint32_t>(column) * 0x9e3779b1U +
-                          static_cast<std::uint32_t>(row) * 0x85ebca6bU;
-    mixed ^= mixed >> 15;
-    mixed *= 0x2c1b3c6dU;
-    return static_cast<int>(mixed >> 30);
-}
-
 /// The pixels of a column of cells that lie in the frame.
 struct Strip {
     int column;
@@ -44,6 +35,14 @@ std::vector<Strip> stripsOf(const Frame& frame, const CellRaster& raster, const 
 
 } // namespace
 
+int variantOf(int column, int row) {
+    std::uint32_t mixed = static_cast<std::uint32_t>(column) * 0x9e3779b1U +
+                          static_cast<std::uint32_t>(row) * 0x85ebca6bU;
+    mixed ^= mixed >> 15;
+    mixed *= 0x2c1b3c6dU;
+    return static_cast<int>(mixed >> 30);
+}
+
 void paintNear(const Frame& frame, const CellRaster& raster, const chart::Grid& grid,
                Sprites& sprites, int margin) {
     const int size = static_cast<int>(std::floor(raster.cell));
@@ -51,16 +50,18 @@ void paintNear(const Frame& frame, const CellRaster& raster, const chart::Grid& 
     const Run rows = frame.rows(raster, -margin, grid.rows() + margin);
     const std::vector<Strip> strips = stripsOf(frame, raster, columns, size);
     std::vector<const QRgb*> pictures(strips.size());
+    const int repeat = sprites.repeat();
     for (int row = rows.first; row < rows.end; ++row) {
         const int top = raster.y(row);
         const int bottom = raster.y(row + 1);
         const bool tall = bottom - top > size;
         for (std::size_t i = 0; i < strips.size(); ++i) {
             const chart::Cell cell{strips[i].column, row};
+            const int place = placeOf(cell.column, cell.row, repeat);
             pictures[i] = grid.contains(cell)
                               ? sprites.picture(grid.at(cell), variantOf(cell.column, cell.row),
-                                                strips[i].wide, tall)
-                              : sprites.margin(strips[i].wide, tall);
+                                                place, strips[i].wide, tall)
+                              : sprites.margin(place, strips[i].wide, tall);
         }
         for (int y = std::max(top, frame.top()); y < std::min(bottom, frame.bottom()); ++y) {
             QRgb* line = frame.line(y);

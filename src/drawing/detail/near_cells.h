@@ -5,6 +5,9 @@
 
 namespace otherskein::drawing::detail {
 
+/// Which of its variants a stitch is: always the same for a cell, without a pattern to the eye.
+[[nodiscard]] int variantOf(int column, int row);
+
 /// Fills the frame with the pictures of its cells, `margin` cells of ground around the chart
 /// included; what lies farther out is left alone.
 void paintNear(const Frame& frame, const CellRaster& raster, const chart::Grid& grid,

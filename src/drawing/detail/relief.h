@@ -1,5 +1,6 @@
 #pragma once
 
+#include "drawing/cloth.h"
 #include "drawing/detail/light.h"
 
 #include <vector>
@@ -23,14 +24,22 @@ struct CrossRelief {
 /// Pixels need not be square: cells are snapped to whole pixels. `coverage` as in stitch.h.
 [[nodiscard]] CrossRelief crossRelief(int width, int height, double coverage, int variant);
 
-/// Woven cloth without its colour: two threads a cell each way, over and under; mean 1.
+/// One cell of woven cloth without its colour. The mean over all places of a cloth is 1.
 struct ClothRelief {
     int width = 0;
     int height = 0;
     std::vector<float> shade;
-    float brightest = 1;
+    float brightest = 1; ///< of the whole cloth at this size, so that its cells are lit alike
 };
-[[nodiscard]] ClothRelief clothRelief(int width, int height);
+/// `place` 0 … repeat² - 1: row by row among the cells that the cloth repeats (repeatOf).
+[[nodiscard]] ClothRelief clothRelief(int width, int height, const Cloth& cloth = {},
+                                      int place = 0);
+/// Where a cell of a chart lies among those that the cloth repeats; also for cells left of it or
+/// above.
+[[nodiscard]] inline int placeOf(int column, int row, int repeat) {
+    const auto within = [repeat](int i) { return (i % repeat + repeat) % repeat; };
+    return within(row) * repeat + within(column);
+}
 
 /// shade · gain + base: how a relief is put on a colour. Nothing is brighter than white, so on
 /// light colours the relief is flattened and the whole made a little darker; elsewhere gain is 1,

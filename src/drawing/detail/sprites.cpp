@@ -11,6 +11,8 @@ namespace {
 
 /// From here on a mark can be read.
 constexpr int kLeastMarked = 8;
+/// Many frames' worth; on linen a row has up to 256 different pictures of a size.
+constexpr std::size_t kMostPictureBytes = 96U << 20U;
 
 } // namespace
 
@@ -28,10 +30,14 @@ QRgb lined(QRgb under, bool light, float strength) {
 }
 
 void Sprites::setLook(const CellLook& look) {
+    if (m_bytes > kMostPictureBytes) {
+        forgetPictures();
+    }
     if (look == m_look) {
         return;
     }
-    if (look.size != m_look.size || look.coverage != m_look.coverage) {
+    if (look.size != m_look.size || look.coverage != m_look.coverage ||
+        look.cloth != m_look.cloth) {
         forgetReliefs();
     }
     m_look = look;
@@ -42,14 +48,14 @@ void Sprites::setColours(const Paint& plain, const Paint& apparent) {
     if (plain == m_plain && apparent == m_apparent) {
         return;
     }
+    if (plain.cover != m_plain.cover) {
+        forgetReliefs(); // else those of coverages long past would gather
+    }
     m_plain = plain;
     m_apparent = apparent;
     m_lightLines.assign(1, wantsLightLine(plain.ground));
     for (const QRgb colour : plain.rows) {
         m_lightLines.push_back(wantsLightLine(colour));
-    }
-    for (SizeClass& size : m_sizes) {
-        std::ranges::for_each(size.under, [](auto& plane) { plane.clear(); });
     }
     forgetPictures();
 }
@@ -65,10 +71,12 @@ void Sprites::forgetPictures() {
     for (SizeClass& size : m_sizes) {
         size.pictures.clear();
     }
+    m_bytes = 0;
 }
 
 void Sprites::forgetReliefs() {
     m_sizes = {};
+    m_bytes = 0;
 }
 
 Sprites::SizeClass& Sprites::sizeClass(bool wide, bool tall) {
@@ -76,34 +84,53 @@ Sprites::SizeClass& Sprites::sizeClass(bool wide, bool tall) {
     if (size.pictures.empty()) {
         size.width = m_look.size + (wide ? 1 : 0);
         size.height = m_look.size + (tall ? 1 : 0);
-        size.pictures.resize(kVariants * (m_plain.rows.size() + 1));
+        size.pictures.resize(m_plain.rows.size() + 1);
     }
     return size;
 }
 
-const QRgb* Sprites::picture(chart::KeyIndex row, int variant, bool wide, bool tall) {
+int Sprites::repeat() const {
+    return m_look.kind == CellLook::Kind::Stitched ? repeatOf(m_look.cloth) : 1;
+}
+
+Sprites::Picture& Sprites::slot(SizeClass& size, std::size_t row, int variants, int variant,
+                                int place) {
+    std::vector<Picture>& all = size.pictures[row];
+    if (all.empty()) {
+        all.resize(static_cast<std::size_t>(variants) *
+                   static_cast<std::size_t>(repeat() * repeat()));
+    }
+    return all[static_cast<std::size_t>(place * variants + variant)];
+}
+
+Sprites::Picture Sprites::blank(const SizeClass& size) {
+    const auto pixels =
+        static_cast<std::size_t>(size.width) * static_cast<std::size_t>(size.height);
+    m_bytes += pixels * sizeof(QRgb);
+    return std::make_unique_for_overwrite<QRgb[]>(pixels);
+}
+
+const QRgb* Sprites::picture(chart::KeyIndex row, int variant, int place, bool wide, bool tall) {
     SizeClass& size = sizeClass(wide, tall);
-    const bool varies = m_look.kind == CellLook::Kind::Stitched && row != chart::kBare;
-    const std::size_t number =
-        kVariants * static_cast<std::size_t>(static_cast<chart::KeyIndex>(row + 1)) +
-        (varies ? static_cast<std::size_t>(variant) : 0);
-    std::unique_ptr<QRgb[]>& picture = size.pictures[number];
+    const bool isStitch = m_look.kind == CellLook::Kind::Stitched && row != chart::kBare;
+    // The ground has a picture with hairlines and, for the margin, one without.
+    const int variants = isStitch ? kVariants : row == chart::kBare ? 2 : 1;
+    Picture& picture =
+        slot(size, static_cast<chart::KeyIndex>(row + 1), variants, isStitch ? variant : 0, place);
     if (!picture) {
-        picture = std::make_unique_for_overwrite<QRgb[]>(static_cast<std::size_t>(size.width) *
-                                                         static_cast<std::size_t>(size.height));
-        make(size, row, variant, picture.get());
+        picture = blank(size);
+        make(size, row, variant, place, picture.get());
         rule(size, row, picture.get());
     }
     return picture.get();
 }
 
-const QRgb* Sprites::margin(bool wide, bool tall) {
+const QRgb* Sprites::margin(int place, bool wide, bool tall) {
     SizeClass& size = sizeClass(wide, tall);
-    std::unique_ptr<QRgb[]>& picture = size.pictures[1]; // the ground has no variants of its own
+    Picture& picture = slot(size, 0, 2, 1, place);
     if (!picture) {
-        picture = std::make_unique_for_overwrite<QRgb[]>(static_cast<std::size_t>(size.width) *
-                                                         static_cast<std::size_t>(size.height));
-        make(size, chart::kBare, 0, picture.get());
+        picture = blank(size);
+        make(size, chart::kBare, 0, place, picture.get());
     }
     return picture.get();
 }
@@ -116,13 +143,12 @@ QRgb Sprites::plainOf(chart::KeyIndex row) const {
     return row == chart::kBare ? m_plain.ground : m_plain.rows[row];
 }
 
-void Sprites::make(SizeClass& size, chart::KeyIndex row, int variant, QRgb* out) {
+void Sprites::make(SizeClass& size, chart::KeyIndex row, int variant, int place, QRgb* out) const {
     const std::ptrdiff_t pixels = static_cast<std::ptrdiff_t>(size.width) * size.height;
     if (m_look.kind == CellLook::Kind::Stitched) {
-        if (size.cloth.shade.empty()) {
-            size.cloth = clothRelief(size.width, size.height);
-        }
-        row == chart::kBare ? paintCloth(size, out) : paintStitched(size, row, variant, out);
+        const ClothRelief& cloth = clothAt(size, place);
+        row == chart::kBare ? paintCloth(cloth, out)
+                            : paintStitched(crossOf(size, row, variant), cloth, row, out);
     } else {
         std::fill(out, out + pixels, plainOf(row));
         if (m_look.kind == CellLook::Kind::Marked && row < m_marks.size() &&
@@ -153,50 +179,61 @@ void Sprites::paintMarked(const SizeClass& size, chart::KeyIndex row, QRgb* out)
     paintMark(painter, m_marks[row], cell, inkOn(plainOf(row)));
 }
 
-const std::vector<Light>& Sprites::under(SizeClass& size, int variant) const {
-    const auto number = static_cast<std::size_t>(variant);
-    if (!size.crosses[number]) {
-        size.crosses[number] = std::make_unique<CrossRelief>(
-            crossRelief(size.width, size.height, m_look.coverage, variant));
+const ClothRelief& Sprites::clothAt(SizeClass& size, int place) const {
+    const auto number = static_cast<std::size_t>(place);
+    if (size.cloths.empty()) {
+        size.cloths.resize(static_cast<std::size_t>(repeat() * repeat()));
     }
-    if (size.under[number].empty()) {
-        const CrossRelief& cross = *size.crosses[number];
-        const Light ground = lightTables().light(m_plain.ground);
-        const Lighting lighting = lightingOf(ground, size.cloth.brightest, kClothLoss);
-        size.under[number].reserve(cross.size());
-        for (std::size_t i = 0; i < cross.size(); ++i) {
-            size.under[number].push_back(
-                ((1 - cross.cover[i]) * cross.shadow[i] * lighting.of(size.cloth.shade[i])) *
-                ground);
-        }
+    if (!size.cloths[number]) {
+        size.cloths[number] = keptCloth(size.width, size.height, m_look.cloth, place);
     }
-    return size.under[number];
+    return *size.cloths[number];
 }
 
-void Sprites::paintStitched(SizeClass& size, chart::KeyIndex row, int variant, QRgb* out) const {
+const CrossRelief& Sprites::crossOf(SizeClass& size, chart::KeyIndex row, int variant) const {
+    const float coverage =
+        m_plain.cover.empty() ? static_cast<float>(m_look.coverage) : m_plain.cover[row];
+    auto found = std::ranges::find(size.crosses, coverage, &Crosses::coverage);
+    if (found == size.crosses.end()) {
+        size.crosses.push_back({coverage, {}});
+        found = size.crosses.end() - 1;
+    }
+    auto& cross = found->variants[static_cast<std::size_t>(variant)];
+    if (!cross) {
+        cross = keptCross(
+            {size.width, size.height, m_look.size, static_cast<double>(coverage), variant});
+    }
+    return *cross;
+}
+
+void Sprites::paintStitched(const CrossRelief& cross, const ClothRelief& cloth, chart::KeyIndex row,
+                            QRgb* out) const {
     const LightTables& tables = lightTables();
-    const std::vector<Light>& cloth = under(size, variant);
-    const CrossRelief& cross = *size.crosses[static_cast<std::size_t>(variant)];
-    const Light thread = m_look.relief * tables.light(m_plain.rows[row]);
-    const Lighting lighting =
-        lightingOf(tables.light(m_plain.rows[row]), cross.brightest, kThreadLoss);
+    const Light colour = tables.light(m_plain.rows[row]);
+    const Light thread = m_look.relief * colour;
+    const Lighting onThread = lightingOf(colour, cross.brightest, kThreadLoss);
+    const Light ground = tables.light(m_plain.ground);
+    const Lighting onCloth = lightingOf(ground, cloth.brightest, kClothLoss);
     const Light flat = (1 - m_look.relief) * tables.light(m_apparent.rows[row]);
     const float sheen = m_look.relief * kSheen;
     for (std::size_t i = 0; i < cross.size(); ++i) {
-        const float light = cross.cover[i] * lighting.of(cross.shade[i]);
-        const float gloss = cross.cover[i] * sheen * cross.sheen[i];
-        out[i] = tables.rgb({light * thread.r + gloss + m_look.relief * cloth[i].r + flat.r,
-                             light * thread.g + gloss + m_look.relief * cloth[i].g + flat.g,
-                             light * thread.b + gloss + m_look.relief * cloth[i].b + flat.b});
+        const float cover = cross.cover[i];
+        const float light = cover * onThread.of(cross.shade[i]);
+        const float under =
+            m_look.relief * (1 - cover) * cross.shadow[i] * onCloth.of(cloth.shade[i]);
+        const float even = cover * sheen * cross.sheen[i];
+        out[i] = tables.rgb({light * thread.r + under * ground.r + even + flat.r,
+                             light * thread.g + under * ground.g + even + flat.g,
+                             light * thread.b + under * ground.b + even + flat.b});
     }
 }
 
-void Sprites::paintCloth(const SizeClass& size, QRgb* out) const {
+void Sprites::paintCloth(const ClothRelief& cloth, QRgb* out) const {
     const LightTables& tables = lightTables();
     const Light ground = tables.light(m_plain.ground);
-    const Lighting lighting = lightingOf(ground, size.cloth.brightest, kClothLoss);
-    for (std::size_t i = 0; i < size.cloth.shade.size(); ++i) {
-        const float light = m_look.relief * lighting.of(size.cloth.shade[i]) + (1 - m_look.relief);
+    const Lighting lighting = lightingOf(ground, cloth.brightest, kClothLoss);
+    for (std::size_t i = 0; i < cloth.shade.size(); ++i) {
+        const float light = m_look.relief * lighting.of(cloth.shade[i]) + (1 - m_look.relief);
         out[i] = tables.rgb(light * ground);
     }
 }
