@@ -27,6 +27,7 @@ void runSubstitute(Call call);
 void runRecolour(Call call);
 void runConvert(Call call);
 void runGround(Call call);
+void runQuantities(Call call);
 void runWorkbox(Call call);
 
 } // namespace otherskein::cli

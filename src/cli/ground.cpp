@@ -3,6 +3,7 @@
 #include "cli/detail/chart_job.h"
 #include "cli/detail/command_line.h"
 #include "cli/detail/ground_answer.h"
+#include "cli/detail/grounds_named.h"
 #include "cli/detail/key_colours.h"
 #include "cli/detail/values.h"
 #include "colour/conversion.h"
@@ -29,8 +30,10 @@ CommandLine groundLine() {
         GroundTexts::tr("Tells which threads show on a fabric and which are lost, least "
                         "contrast first, by the colour\nthat thread and fabric make "
                         "together where crosses leave some fabric bare."));
-    line.value("--ground", GroundTexts::tr("'#rrggbb'"),
-               GroundTexts::tr("the fabric's colour, in quotes"));
+    line.values(
+        "--ground", GroundTexts::tr("GROUND"),
+        GroundTexts::tr("the fabric: its colour as '#rrggbb', in quotes, or the name of a ground "
+                        "in the workbox"));
     line.values("--from", GroundTexts::tr("CARD"),
                 GroundTexts::tr("judge the threads of this card"));
     line.value("--key", GroundTexts::tr("KEY"),
@@ -39,11 +42,14 @@ CommandLine groundLine() {
         "--chart", GroundTexts::tr("PNG"),
         GroundTexts::tr("the picture of --key's chart: threads without a stitch are left out"));
     line.value("--count", GroundTexts::tr("N"),
-               GroundTexts::tr("holes per inch, 5 to 80; usually 36"));
+               GroundTexts::tr("holes per inch, 5 to 80; usually 36, or the ground's own"));
     line.value("--over", GroundTexts::tr("N"),
-               GroundTexts::tr("over 1 or 2 fabric threads; usually 2"));
+               GroundTexts::tr("over 1 or 2 fabric threads; usually 2, or the ground's own"));
     line.value("--strands", GroundTexts::tr("N"),
                GroundTexts::tr("strands in the needle, 1 to 12; usually 2, or as the key says"));
+    line.value(
+        "--ply-width", GroundTexts::tr("MM"),
+        GroundTexts::tr("how wide one strand lies, 0.05 to 5; usually by fibre, cotton 0.4"));
     line.flag("--json", GroundTexts::tr("print one JSON document"));
     line.footer(GroundTexts::tr(
                     "The verdict goes by ΔE00 between what the eye sees and the bare fabric: "
@@ -104,17 +110,35 @@ ByStrands threadsOfKey(const chart::Key& key, const std::vector<const thread::Sh
     return threads;
 }
 
-std::vector<JudgedThread> judge(const ByStrands& threads, const thread::Ground& ground) {
+std::vector<JudgedThread> judge(const ByStrands& threads, const thread::Ground& ground,
+                                const colourway::PlyWidths& widths) {
     std::vector<JudgedThread> judged;
     for (const auto& [strands, worked] : threads) {
-        for (colourway::OnGround& on : colourway::checkGround(worked, ground, strands)) {
-            judged.push_back({std::move(on), strands});
+        for (colourway::OnGround& on : colourway::checkGround(worked, ground, strands, widths)) {
+            const auto enough = colourway::strandsToCover(ground, widths.of(on.thread.thread),
+                                                          colourway::kCovers, kMostStrandsInNeedle);
+            judged.push_back({std::move(on), strands, enough});
         }
     }
     std::ranges::stable_sort(judged, {}, [](const JudgedThread& one) {
         return std::tie(one.on.de00, one.on.thread.card, one.on.thread.thread.code);
     });
     return judged;
+}
+
+/// A width given for all threads stands for every fibre, as one that was measured.
+colourway::PlyWidths widthsOf(const CommandLine& line, const ByStrands& threads) {
+    colourway::PlyWidths widths;
+    if (line.has("--ply-width")) {
+        const double width =
+            numberOf(line, "--ply-width", colourway::kLeastPlyWidthMm, colourway::kMostPlyWidthMm);
+        for (const auto& [strands, worked] : threads) {
+            for (const thread::PooledThread& one : worked) {
+                widths.measuredMm[one.thread.fibre.trimmed().toLower()] = width;
+            }
+        }
+    }
+    return widths;
 }
 
 } // namespace
@@ -125,7 +149,7 @@ void runGround(Call call) {
         return;
     }
     checkCombination(line);
-    const thread::Ground cloth = groundOf(line);
+    const std::vector<thread::Ground> cloths = groundsOf(line, call);
     const int strands = wholeNumber(line, "--strands", 1, kMostStrandsInNeedle, 2);
 
     CardFinder finder(call);
@@ -141,13 +165,16 @@ void runGround(Call call) {
     } else {
         threads = threadsOfCards(cards, strands);
     }
-    const std::vector<JudgedThread> judged = judge(threads, cloth);
-
+    const colourway::PlyWidths widths = widthsOf(line, threads);
+    std::vector<JudgedGround> judged;
+    for (const thread::Ground& cloth : cloths) {
+        judged.push_back({cloth, judge(threads, cloth, widths)});
+    }
     if (line.has("--json")) {
-        print(call.out, groundJson(cloth, judged));
+        print(call.out, groundsJson(judged));
         return;
     }
-    print(call.out, groundText(cloth, judged));
+    print(call.out, groundsText(judged));
 }
 
 } // namespace otherskein::cli

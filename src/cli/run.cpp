@@ -26,9 +26,10 @@ struct Command {
     void (*run)(Call);
 };
 
-constexpr std::array kCommands{Command{"substitute", runSubstitute},
-                               Command{"recolour", runRecolour}, Command{"convert", runConvert},
-                               Command{"ground", runGround}, Command{"workbox", runWorkbox}};
+constexpr std::array kCommands{
+    Command{"substitute", runSubstitute}, Command{"recolour", runRecolour},
+    Command{"convert", runConvert},       Command{"ground", runGround},
+    Command{"quantities", runQuantities}, Command{"workbox", runWorkbox}};
 
 QString commandNames() {
     QStringList names;

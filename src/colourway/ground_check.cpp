@@ -30,11 +30,12 @@ QString wordOf(Verdict verdict) {
 }
 
 std::vector<OnGround> checkGround(std::span<const thread::PooledThread> threads,
-                                  const thread::Ground& ground, int strands) {
-    const double covered = coverage(ground, strands);
+                                  const thread::Ground& ground, int strands,
+                                  const PlyWidths& widths) {
     std::vector<OnGround> judged;
     judged.reserve(threads.size());
     for (const thread::PooledThread& one : threads) {
+        const double covered = coverage(ground, strands, widths.of(one.thread));
         const colour::Lab apparent = colour::apparentColour(one.thread.lab, ground.lab, covered);
         const double de00 = colour::deltaE00(apparent, ground.lab);
         judged.push_back({one, covered, apparent, de00, apparent.L - ground.lab.L,

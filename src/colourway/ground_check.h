@@ -1,5 +1,6 @@
 #pragma once
 
+#include "colourway/coverage.h"
 #include "thread/ground.h"
 #include "thread/thread_pool.h"
 
@@ -34,6 +35,7 @@ struct OnGround {
 
 /// Least contrast first; ties by card, then code.
 [[nodiscard]] std::vector<OnGround> checkGround(std::span<const thread::PooledThread> threads,
-                                                const thread::Ground& ground, int strands);
+                                                const thread::Ground& ground, int strands,
+                                                const PlyWidths& widths = {});
 
 } // namespace otherskein::colourway

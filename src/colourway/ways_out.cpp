@@ -19,12 +19,18 @@ const chart::KeyRow& keyRowOf(const Subject& subject, std::size_t part) {
 
 Contrast contrastOfPart(const Subject& subject, const Choice& choice, std::size_t part,
                         const Stitched& stitched) {
+    if (subject.parts.parts[part].stitches == 0) {
+        return contrastOn(stitched.ground, choice.lab, 1); // backstitch lies on the cloth, unbroken
+    }
     const int strands = strandsOf(keyRowOf(subject, part), stitched);
     return contrastOn(stitched.ground, choice.lab, coverageOf(choice, strands, stitched));
 }
 
 std::optional<WaysOut::MoreStrands> moreStrands(const Subject& subject, const Choice& choice,
                                                 std::size_t part, const Stitched& stitched) {
+    if (subject.parts.parts[part].stitches == 0) {
+        return std::nullopt;
+    }
     const int present = strandsOf(keyRowOf(subject, part), stitched);
     double before = coverageOf(choice, present, stitched);
     for (int strands = present + 1; strands <= kMostStrandsTried && before < 1; ++strands) {

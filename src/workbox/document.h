@@ -79,7 +79,7 @@ class Document : public QObject {
     void removeThreads(CardId card, const std::vector<ThreadId>& ids);
 
     GroundId addGround(const thread::Ground& ground);
-    void changeGround(GroundId id, const thread::Ground& after);
+    void changeGround(GroundId id, const thread::Ground& after, const QString& mergeKey = {});
     void removeGround(GroundId id);
 
     /// Adds several things as one step (the demo).

@@ -190,13 +190,13 @@ GroundId Document::addGround(const thread::Ground& ground) {
     return m_contents.grounds.back().id;
 }
 
-void Document::changeGround(GroundId id, const thread::Ground& after) {
+void Document::changeGround(GroundId id, const thread::Ground& after, const QString& mergeKey) {
     const thread::Ground& before = existing(id).ground;
     const thread::Ground checked = detail::checkedGround(after);
     if (checked != before) {
         Edit edit;
         edit.grounds.push_back({id, before, checked});
-        perform(std::move(edit), tr("Change ground"));
+        perform(std::move(edit), tr("Change ground"), mergeKey);
     }
 }
 

@@ -5,6 +5,7 @@
 #include "app/frame/main_window.h"
 #include "app/frame/message_bar.h"
 #include "app/frame/texts.h"
+#include "app/ground/ground_place.h"
 #include "app/recolour/recolour_place.h"
 #include "app/substitute/substitute_place.h"
 
@@ -54,6 +55,37 @@ bool save(app::MainWindow& window, const QString& folder, const QString& name, c
     return saved;
 }
 
+/// The matrix; the evening chart on dark cloth before and after its lost threads are pushed; values
+/// and colour vision.
+bool saveGround(app::MainWindow& window, const QString& folder, const QString& word,
+                const QString& end) {
+    const auto ground = [&](const QString& name) {
+        for (const auto& one : window.session().document().grounds()) {
+            if (one.ground.name == name) {
+                window.session().chooseGround(one.id);
+            }
+        }
+    };
+    app::GroundPlace& place = window.groundPlace();
+    const auto show = [&](auto change) {
+        app::GroundState next = place.state();
+        change(next);
+        place.ask(next);
+    };
+    window.show(app::PlaceId::Ground);
+    ground(QStringLiteral("Navy linen"));
+    bool good = save(window, folder, QStringLiteral("ground-") + word, end);
+    show([](app::GroundState& state) { state.page = app::GroundPage::Chart; });
+    good &= save(window, folder, QStringLiteral("ground-before-") + word, end);
+    place.desk().pushAll();
+    good &= save(window, folder, QStringLiteral("ground-after-") + word, end);
+    show([](app::GroundState& state) { state.sight.kind = colour::Sight::Kind::Values; });
+    good &= save(window, folder, QStringLiteral("ground-values-") + word, end);
+    show([](app::GroundState& state) { state.sight.kind = colour::Sight::Kind::Deutan; });
+    good &= save(window, folder, QStringLiteral("ground-vision-") + word, end);
+    return good;
+}
+
 } // namespace
 
 int main(int argc, char* argv[]) {
@@ -83,6 +115,7 @@ int main(int argc, char* argv[]) {
         good &= save(window, folder, QStringLiteral("charts-") + word, end);
         window.show(app::PlaceId::Substitute);
         good &= save(window, folder, QStringLiteral("substitute-") + word, end);
+        good &= saveGround(window, folder, word, end);
         window.show(app::PlaceId::Threads);
         choose(window, QStringLiteral("LF-218"));
         good &= save(window, folder, QStringLiteral("threads-") + word, end);

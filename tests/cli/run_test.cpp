@@ -46,7 +46,7 @@ TEST_CASE("the general help offers the commands that exist and no others") {
     CHECK(help.contains(QStringLiteral("\n  convert ")));
     CHECK(help.contains(QStringLiteral("\n  ground ")));
     CHECK(help.contains(QStringLiteral("\n  workbox ")));
-    for (const char* later : {"trace", "measure", "quantities", "sheet"}) {
+    for (const char* later : {"trace", "measure", "sheet"}) {
         CAPTURE(later);
         CHECK_FALSE(help.contains(QStringLiteral("\n  ") + QString::fromUtf8(later)));
     }

@@ -189,3 +189,31 @@ TEST_CASE("the store makes room for threads in the middle of a card") {
     document.store().apply(inverse(edit));
     CHECK(inFile(place.path()) == document.contents());
 }
+
+TEST_CASE("typing in one field of a ground is one step to undo") {
+    const Place place;
+    Document document(place.path());
+    const GroundId id =
+        document.addGround(thread::groundOfSrgb(QStringLiteral("Cream"), {250, 245, 230}));
+    const GroundId other =
+        document.addGround(thread::groundOfSrgb(QStringLiteral("Black"), {0, 0, 0}));
+    const int before = document.undoStack().count();
+    thread::Ground ground = document.ground(id)->ground;
+    for (const char* name : {"C", "Co", "Cob", "Cobble"}) {
+        ground.name = QString::fromLatin1(name);
+        document.changeGround(id, ground, QStringLiteral("name-1"));
+    }
+    CHECK(document.undoStack().count() == before + 1);
+    ground.count = 20;
+    document.changeGround(id, ground, QStringLiteral("count-1"));
+    thread::Ground black = document.ground(other)->ground;
+    black.count = 18;
+    document.changeGround(other, black, QStringLiteral("count-1"));
+    CHECK(document.undoStack().count() == before + 3);
+    document.undoStack().undo();
+    document.undoStack().undo();
+    document.undoStack().undo();
+    CHECK(document.ground(id)->ground.name == QStringLiteral("Cream"));
+    CHECK(document.ground(other)->ground.count == 36);
+    CHECK(inFile(place.path()) == document.contents());
+}

@@ -181,6 +181,9 @@ void MendCanvas::paintChart(QPainter& painter, const QRect& clip) {
     layers.symbols = state.look == ChartLook::Symbols;
     layers.grid = state.grid;
     layers.coverage = m_coverage;
+    const thread::Ground ground = m_desk.session().ground();
+    layers.cloth = drawing::clothOf(ground);
+    layers.lineWidth = colourway::kPlyWidthMm / thread::cellSideMm(ground);
     m_painter.paint(painter, view(), layers, clip, greys().surround);
 
     const auto& motifs = m_desk.motifs();

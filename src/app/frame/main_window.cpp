@@ -3,8 +3,8 @@
 #include "app/charts/charts_place.h"
 #include "app/frame/look.h"
 #include "app/frame/message_bar.h"
-#include "app/frame/waiting_place.h"
 #include "app/frame/welcome.h"
+#include "app/ground/ground_place.h"
 #include "app/recolour/recolour_place.h"
 #include "app/substitute/substitute_place.h"
 #include "app/threads/threads_place.h"
@@ -46,7 +46,8 @@ MainWindow::MainWindow(workbox::Document& document, QWidget* parent)
       m_pages(new QStackedWidget(this)), m_welcome(new Welcome(this)),
       m_threads(new ThreadsPlace(m_session, this)), m_charts(new ChartsPlace(m_session, this)),
       m_substitute(new SubstitutePlace(m_session, this)),
-      m_recolour(new RecolourPlace(m_session, this)), m_messages(new MessageBar(this)) {
+      m_recolour(new RecolourPlace(m_session, this)), m_ground(new GroundPlace(m_session, this)),
+      m_messages(new MessageBar(this)) {
     setWindowTitle(tr("Otherskein"));
     setAcceptDrops(true);
     resize(1280, 800);
@@ -56,10 +57,7 @@ MainWindow::MainWindow(workbox::Document& document, QWidget* parent)
     m_pages->addWidget(m_charts);
     m_pages->addWidget(m_substitute);
     m_pages->addWidget(m_recolour);
-    m_pages->addWidget(new WaitingPlace(PlaceId::Ground,
-                                        tr("This place comes in a later version. The command "
-                                           "\"otherskein ground\" gives the figures already."),
-                                        this));
+    m_pages->addWidget(m_ground);
     m_pages->addWidget(m_welcome);
 
     auto* body = new QWidget(this);
@@ -93,6 +91,7 @@ void MainWindow::connectPlaces() {
     listen(m_charts);
     listen(m_substitute);
     listen(m_recolour);
+    listen(m_ground);
     workbox::Document& document = m_session.document();
     connect(&document, &workbox::Document::cardsChanged, this, &MainWindow::showPage);
     connect(&document, &workbox::Document::saveFailed, this, refuse);
@@ -105,6 +104,7 @@ void MainWindow::connectPlaces() {
     connect(m_charts, &ChartsPlace::recolourAsked, this, [this] { show(PlaceId::Recolour); });
     connect(m_recolour, &RecolourPlace::demoAsked, this, &MainWindow::openDemo);
     connect(m_recolour, &RecolourPlace::chartsAsked, this, [this] { show(PlaceId::Charts); });
+    connect(m_ground, &GroundPlace::demoAsked, this, &MainWindow::openDemo);
     connect(&m_session, &Session::substituteAsked, this, [this] { show(PlaceId::Substitute); });
 }
 

@@ -10,6 +10,7 @@ class QStackedWidget;
 namespace otherskein::app {
 
 class ChartsPlace;
+class GroundPlace;
 class MessageBar;
 class RecolourPlace;
 class SubstitutePlace;
@@ -31,6 +32,7 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] ChartsPlace& chartsPlace() { return *m_charts; }
     [[nodiscard]] RecolourPlace& recolourPlace() { return *m_recolour; }
     [[nodiscard]] SubstitutePlace& substitutePlace() { return *m_substitute; }
+    [[nodiscard]] GroundPlace& groundPlace() { return *m_ground; }
     [[nodiscard]] MessageBar& messages() { return *m_messages; }
 
     /// One click from an empty workbox to a wall of colourways.
@@ -50,6 +52,7 @@ class MainWindow : public QMainWindow {
     ChartsPlace* m_charts;
     SubstitutePlace* m_substitute;
     RecolourPlace* m_recolour;
+    GroundPlace* m_ground;
     MessageBar* m_messages;
 
     void connectPlaces();

@@ -7,6 +7,8 @@
 #include "thread/ground_csv.h"
 
 #include <QFileInfo>
+#include <QJsonDocument>
+#include <QJsonObject>
 
 #include <algorithm>
 
@@ -21,6 +23,10 @@ const QString kKeyChartSetting = QStringLiteral("key_chart");
 const QString kChartSetting = QStringLiteral("chart");
 const QString kWantedCardSetting = QStringLiteral("wanted_card");
 const QString kWantedCodeSetting = QStringLiteral("wanted_code");
+const QString kPlyWidthsSetting = QStringLiteral("ply_widths_mm");
+const QString kWasteSetting = QStringLiteral("waste");
+constexpr double kLeastWaste = -0.9; // a calibrated one may be negative: a thrifty hand
+constexpr double kMostWaste = 2;
 
 QByteArray demoFile(const QString& name) {
     return base::readWholeFile(QStringLiteral(":/demo/") + name, thread::limits::kMostCardBytes);
@@ -58,6 +64,7 @@ Session::Session(workbox::Document& document, QObject* parent)
     connect(&document, &workbox::Document::groundsChanged, this, &Session::groundChanged);
 
     followCharts();
+    readMeasures();
     workbox::Store& store = document.store();
     if (const workbox::ChartId chart{store.setting(kKeyChartSetting).toLongLong()};
         hasChart(document, chart)) {
@@ -206,6 +213,40 @@ const Session::Cards& Session::cards() {
         m_cards = std::move(cards);
     }
     return m_cards;
+}
+
+void Session::readMeasures() {
+    const QString widths = m_document.store().setting(kPlyWidthsSetting);
+    const QJsonObject object = QJsonDocument::fromJson(widths.toUtf8()).object();
+    for (auto it = object.begin(); it != object.end(); ++it) {
+        const double width = it.value().toDouble();
+        if (width >= colourway::kLeastPlyWidthMm && width <= colourway::kMostPlyWidthMm) {
+            m_plyWidths.measuredMm[it.key()] = width;
+        }
+    }
+    if (const QString waste = m_document.store().setting(kWasteSetting); !waste.isEmpty()) {
+        m_waste = std::clamp(waste.toDouble(), kLeastWaste, kMostWaste);
+    }
+}
+
+void Session::setPlyWidths(const colourway::PlyWidths& widths) {
+    if (widths == m_plyWidths) {
+        return;
+    }
+    m_plyWidths = widths;
+    QJsonObject object;
+    for (const auto& [fibre, width] : widths.measuredMm) {
+        object.insert(fibre, width);
+    }
+    m_document.store().setSetting(
+        kPlyWidthsSetting, QString::fromUtf8(QJsonDocument(object).toJson(QJsonDocument::Compact)));
+    Q_EMIT measuresChanged();
+}
+
+void Session::setWaste(double share) {
+    m_waste = std::clamp(share, kLeastWaste, kMostWaste);
+    m_document.store().setSetting(kWasteSetting, QString::number(m_waste));
+    Q_EMIT measuresChanged();
 }
 
 void Session::openDemo() {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "chart/neighbours.h"
+#include "colourway/coverage.h"
 #include "colourway/substitute.h"
 #include "workbox/document.h"
 
@@ -54,6 +55,13 @@ class Session : public QObject {
     using Cards = std::shared_ptr<const std::vector<thread::ShadeCard>>;
     [[nodiscard]] const Cards& cards();
 
+    /// How wide one strand lies, by fibre, as far as the user has measured it.
+    [[nodiscard]] const colourway::PlyWidths& plyWidths() const { return m_plyWidths; }
+    void setPlyWidths(const colourway::PlyWidths& widths);
+    /// Share of thread that goes into tails and ways, 0.2 where the user has not said.
+    [[nodiscard]] double waste() const { return m_waste; }
+    void setWaste(double share);
+
     /// Adds the demo's cards, grounds and charts as one step, and its key. Errors: InputError.
     void openDemo();
 
@@ -62,6 +70,8 @@ class Session : public QObject {
     void chartChosen();
     void keyChanged();
     void wantedChanged();
+    /// Widths of strands or the waste are not what they were.
+    void measuresChanged();
     /// Cards, threads or stash are not what they were.
     void cardsChanged();
     /// The user asked for substitutes of the wanted thread from another place.
@@ -75,11 +85,14 @@ class Session : public QObject {
     std::optional<workbox::ChartId> m_keyChart;
     colourway::Wanted m_wanted;
     Cards m_cards;
+    colourway::PlyWidths m_plyWidths;
+    double m_waste = 0.2;
 
     void takeKey(const QByteArray& bytes, const QString& name);
     /// Key and neighbours of m_keyChart, as that chart is now.
     void refreshKey();
     void followCharts();
+    void readMeasures();
 };
 
 } // namespace otherskein::app

@@ -90,11 +90,7 @@ Welcome::Welcome(QWidget* parent) : QWidget(parent) {
         auto* name = new QLabel(placeName(place), middle);
         name->setFont(scaledFont(1.0, 600));
         lines->addWidget(name, i, 1);
-        const bool built = place != PlaceId::Ground;
-        lines->addWidget(
-            built ? new QLabel(placeQuestion(place), middle)
-                  : noteLabel(tr("%1 (in a later version)").arg(placeQuestion(place)), middle),
-            i, 2);
+        lines->addWidget(new QLabel(placeQuestion(place), middle), i, 2);
     }
     lines->setColumnStretch(2, 1);
     column->addLayout(lines);

@@ -3,6 +3,7 @@
 #include "app/frame/chip.h"
 #include "app/frame/look.h"
 #include "app/recolour/part_words.h"
+#include "colour/conversion.h"
 #include "colourway/coverage.h"
 
 #include <QApplication>
@@ -67,15 +68,6 @@ std::vector<std::uint32_t> partsOfCells(const colourway::Subject& subject) {
     return result;
 }
 
-/// The chart's own colours: those of its threads where a card has them.
-drawing::Paint chartedPaint(const colourway::Subject& subject, const thread::Ground& ground) {
-    drawing::Paint paint = drawing::paintOf(subject.chart.key, rgbOf(ground.shown));
-    for (std::size_t i = 0; i < subject.parts.parts.size(); ++i) {
-        paint.rows[subject.parts.parts[i].key] = rgbOf(colourway::shownColour(subject.charted[i]));
-    }
-    return paint;
-}
-
 } // namespace
 
 BeforeAfterCanvas::BeforeAfterCanvas(QWidget* parent) : ChartCanvas(parent) {
@@ -85,19 +77,91 @@ BeforeAfterCanvas::BeforeAfterCanvas(QWidget* parent) : ChartCanvas(parent) {
 
 void BeforeAfterCanvas::setSubject(const std::shared_ptr<const colourway::Subject>& subject,
                                    const thread::Ground& ground, int strands) {
-    if (subject == m_subject && ground == m_ground) {
+    setStitched(subject, {ground, strands, {}});
+}
+
+void BeforeAfterCanvas::setStitched(const std::shared_ptr<const colourway::Subject>& subject,
+                                    const colourway::Stitched& stitched) {
+    if (subject == m_subject && stitched == m_stitched) {
         return;
     }
+    const bool other = subject != m_subject;
     m_subject = subject;
-    m_ground = ground;
-    m_layers.coverage = colourway::coverage(ground, strands);
-    m_chosen.reset();
-    m_hovered.reset();
-    m_colourway.reset();
-    m_partOf = partsOfCells(*subject);
-    m_before.setChart(subject->chart, chartedPaint(*subject, ground));
-    setGridSize(subject->chart.grid.columns(), subject->chart.grid.rows());
+    m_stitched = stitched;
+    m_layers.cloth = drawing::clothOf(stitched.ground);
+    m_layers.lineWidth = colourway::kPlyWidthMm / thread::cellSideMm(stitched.ground);
+    if (other) {
+        m_chosen.reset();
+        m_hovered.reset();
+        m_colourway.reset();
+        m_partOf = partsOfCells(*subject);
+        setGridSize(subject->chart.grid.columns(), subject->chart.grid.rows());
+    }
+    showBefore(other);
+    showAfter();
     update();
+}
+
+void BeforeAfterCanvas::setSight(const colour::Sight& sight) {
+    if (sight == m_sight) {
+        return;
+    }
+    m_sight = sight;
+    if (m_subject) {
+        showBefore(false);
+        showAfter();
+        update();
+    }
+}
+
+/// Threads and cloth as these eyes see them, each row as thick as its strands lie.
+drawing::Paint BeforeAfterCanvas::seenPaint(const chart::Key& key,
+                                            const std::vector<colourway::Choice>& ofRows) const {
+    const bool full = m_sight.kind == colour::Sight::Kind::Full;
+    const auto seen = [&](const colour::Lab& lab, const colour::Srgb8& shown) {
+        return rgbOf(full ? shown : colour::srgbFromLab(colour::seen(lab, m_sight)));
+    };
+    drawing::Paint paint;
+    paint.ground = seen(m_stitched.ground.lab, m_stitched.ground.shown);
+    for (std::size_t i = 0; i < key.size(); ++i) {
+        const bool known = i < ofRows.size() && !ofRows[i].portions.empty();
+        paint.rows.push_back(known ? seen(ofRows[i].lab, colourway::shownColour(ofRows[i]))
+                                   : seen(key[i].lab, key[i].pixel));
+        const int strands = colourway::strandsOf(key[i], m_stitched);
+        paint.cover.push_back(static_cast<float>(
+            colourway::coverageOf(known ? ofRows[i] : colourway::Choice{}, strands, m_stitched)));
+    }
+    return paint;
+}
+
+/// The chart's own colours: those of its threads where a card has them.
+void BeforeAfterCanvas::showBefore(bool anew) {
+    std::vector<colourway::Choice> ofRows(m_subject->chart.key.size());
+    for (std::size_t i = 0; i < m_subject->parts.parts.size(); ++i) {
+        ofRows[m_subject->parts.parts[i].key] = m_subject->charted[i];
+    }
+    const drawing::Paint paint = seenPaint(m_subject->chart.key, ofRows);
+    if (anew) {
+        m_before.setChart(m_subject->chart, paint);
+    } else {
+        m_before.setPaint(paint);
+    }
+}
+
+void BeforeAfterCanvas::showAfter() {
+    if (!m_colourway) {
+        return;
+    }
+    const chart::Chart worked = colourway::workedChart(*m_subject, *m_colourway);
+    // Rows of the worked key follow the parts' different choices.
+    std::vector<colourway::Choice> ofRows;
+    for (const colourway::Choice& choice : m_colourway->now) {
+        const auto same = [&](const colourway::Choice& one) { return one.isSameAs(choice); };
+        if (std::ranges::none_of(ofRows, same)) {
+            ofRows.push_back(choice);
+        }
+    }
+    m_after.setChart(worked, seenPaint(worked.key, ofRows));
 }
 
 void BeforeAfterCanvas::setColourway(const std::optional<colourway::Colourway>& colourway) {
@@ -105,10 +169,7 @@ void BeforeAfterCanvas::setColourway(const std::optional<colourway::Colourway>& 
         return;
     }
     m_colourway = colourway;
-    if (colourway) {
-        const chart::Chart worked = colourway::workedChart(*m_subject, *colourway);
-        m_after.setChart(worked, drawing::paintOf(worked.key, rgbOf(m_ground.shown)));
-    }
+    showAfter();
     update();
 }
 

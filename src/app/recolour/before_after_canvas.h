@@ -1,7 +1,9 @@
 #pragma once
 
 #include "app/chart_view/chart_canvas.h"
+#include "colour/sight.h"
 #include "colourway/recolour.h"
+#include "colourway/ways_out.h"
 #include "drawing/chart_painter.h"
 
 #include <memory>
@@ -19,6 +21,11 @@ class BeforeAfterCanvas : public ChartCanvas {
     /// Takes the chart, its parts and its charted colours from `subject`.
     void setSubject(const std::shared_ptr<const colourway::Subject>& subject,
                     const thread::Ground& ground, int strands);
+    /// The same with each row's own strands.
+    void setStitched(const std::shared_ptr<const colourway::Subject>& subject,
+                     const colourway::Stitched& stitched);
+    /// Through which eyes the chart is shown.
+    void setSight(const colour::Sight& sight);
     /// The chart as `colourway` works it; none: only as charted.
     void setColourway(const std::optional<colourway::Colourway>& colourway);
     /// What the plate over the recoloured side says.
@@ -48,7 +55,8 @@ class BeforeAfterCanvas : public ChartCanvas {
   private:
     std::shared_ptr<const colourway::Subject> m_subject;
     std::optional<colourway::Colourway> m_colourway;
-    thread::Ground m_ground;
+    colourway::Stitched m_stitched;
+    colour::Sight m_sight;
     drawing::Layers m_layers;
     drawing::ChartPainter m_before;
     drawing::ChartPainter m_after;
@@ -60,6 +68,10 @@ class BeforeAfterCanvas : public ChartCanvas {
     QPointF m_pressedAt;
     double m_grabbedAt = 0; ///< pixels from the line at which the pointer holds it
 
+    void showBefore(bool anew);
+    void showAfter();
+    [[nodiscard]] drawing::Paint seenPaint(const chart::Key& key,
+                                           const std::vector<colourway::Choice>& ofRows) const;
     [[nodiscard]] bool isOnDivider(const QPointF& point) const;
     [[nodiscard]] QString textOf(std::size_t part) const;
     void paintDivider(QPainter& painter) const;

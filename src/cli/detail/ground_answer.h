@@ -14,14 +14,18 @@ namespace otherskein::cli {
 struct JudgedThread {
     colourway::OnGround on;
     int strands = 2;
+    std::optional<int> strandsToCover; ///< fewest that cover 95 %; none where twelve do not
 };
 
-/// The contract's JSON.
-[[nodiscard]] QJsonObject groundJson(const thread::Ground& ground,
-                                     const std::vector<JudgedThread>& threads);
+struct JudgedGround {
+    thread::Ground ground;
+    std::vector<JudgedThread> threads;
+};
 
-/// The same as a table for a terminal.
-[[nodiscard]] QString groundText(const thread::Ground& ground,
-                                 const std::vector<JudgedThread>& threads);
+/// The contract's JSON for the first ground; with several of them, all under "grounds" besides.
+[[nodiscard]] QJsonObject groundsJson(const std::vector<JudgedGround>& judged);
+
+/// The same as tables for a terminal.
+[[nodiscard]] QString groundsText(const std::vector<JudgedGround>& judged);
 
 } // namespace otherskein::cli

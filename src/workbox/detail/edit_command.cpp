@@ -9,11 +9,33 @@ namespace otherskein::workbox {
 
 namespace {
 
-/// `first` and then `second` as one edit, or nothing when they do not only change threads that
-/// stand in both. `contents` are as both have left them.
+/// Two changes of one ground as one, which is empty when they lead back to the start.
+std::optional<Edit> oneGroundTwice(const Edit& first, const Edit& second) {
+    const auto onlyOneGround = [](const Edit& edit) {
+        return edit.grounds.size() == 1 && edit.grounds.front().before &&
+               edit.grounds.front().after && edit.cards.empty() && edit.threads.empty() &&
+               edit.charts.empty() && edit.patches.empty() && edit.colourways.empty();
+    };
+    if (!onlyOneGround(first) || !onlyOneGround(second) ||
+        first.grounds.front().id != second.grounds.front().id) {
+        return std::nullopt;
+    }
+    Edit both = first;
+    both.grounds.front().after = second.grounds.front().after;
+    if (both.grounds.front().before == both.grounds.front().after) {
+        both.grounds.clear();
+    }
+    return both;
+}
+
+/// `first` and then `second` as one edit, or nothing when they do not only change one ground, or
+/// only threads that stand in both. `contents` are as both have left them.
 std::optional<Edit> followedBy(const Edit& first, const Edit& second, const Contents& contents) {
     if (std::optional<Edit> patched = detail::patchedTwice(first, second, contents)) {
         return patched;
+    }
+    if (std::optional<Edit> ground = oneGroundTwice(first, second)) {
+        return ground;
     }
     const auto onlyChanges = [](const Edit& edit) {
         return edit.cards.empty() && edit.grounds.empty() && edit.charts.empty() &&
