@@ -112,7 +112,10 @@ void runQuantities(Call call) {
     }
     checkQuantitiesWords(line);
     QuantitiesAnswer answer;
-    answer.stitched.ground = groundOf(line);
+    thread::Ground& ground = answer.stitched.ground;
+    ground.count = wholeNumber(line, "--count", thread::limits::kLeastCount,
+                               thread::limits::kMostCount, ground.count);
+    ground.over = wholeNumber(line, "--over", 1, thread::limits::kMostOver, ground.over);
     if (line.has("--strands")) {
         answer.stitched.strands = wholeNumber(line, "--strands", 1, kMostStrandsInNeedle, 2);
     }

@@ -2,6 +2,8 @@
 
 #include "colourway/key_threads.h"
 
+#include <QStringList>
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>

@@ -3,6 +3,8 @@
 #include "colour/contrast.h"
 #include "colour/mixing.h"
 
+#include <QStringList>
+
 #include <algorithm>
 #include <cassert>
 
@@ -65,12 +67,26 @@ std::vector<WaysOut::OtherGround> otherGrounds(const Subject& subject,
     return found;
 }
 
-/// The pool's threads that reach `least` on the ground when worked with as many strands as any of
-/// the parts has fewest: so each shows for all of them.
+/// Fibres of the parts, in lower case: wool does not stand in for cotton where cotton can be had.
+QStringList fibresOf(const std::vector<Choice>& now, const std::vector<std::size_t>& parts) {
+    QStringList fibres;
+    for (const std::size_t part : parts) {
+        for (const Choice::Portion& portion : now[part].portions) {
+            fibres.push_back(portion.thread.fibre.trimmed().toLower());
+        }
+    }
+    return fibres;
+}
+
+/// The pool's threads, of those fibres if any is named, that reach `least` on the ground when
+/// worked with as many strands as any of the parts has fewest: so each shows for all of them.
 thread::ThreadPool showing(const thread::ThreadPool& pool, const Stitched& stitched, int strands,
-                           double least) {
+                           double least, const QStringList& fibres) {
     std::vector<thread::PooledThread> kept;
     for (const thread::PooledThread& one : pool.threads()) {
+        if (!fibres.isEmpty() && !fibres.contains(one.thread.fibre.trimmed().toLower())) {
+            continue;
+        }
         const double covered = coverage(stitched.ground, strands, stitched.widths.of(one.thread));
         if (contrastOn(stitched.ground, one.thread.lab, covered).de00 >= least) {
             kept.push_back(one);
@@ -152,9 +168,14 @@ std::optional<std::vector<Choice>> pushedOff(const Subject& subject, const std::
     for (const std::size_t part : lost) {
         strands = std::min(strands, strandsOf(keyRowOf(subject, part), stitched));
     }
-    thread::ThreadPool shows = showing(pool, stitched, strands, kClearFrom);
-    if (shows.size() == 0) {
-        shows = showing(pool, stitched, strands, kVanishesBelow);
+    const QStringList fibres = fibresOf(now, lost);
+    thread::ThreadPool shows;
+    for (const double least : {kClearFrom, kVanishesBelow}) {
+        for (const QStringList& among : {fibres, QStringList()}) {
+            if (shows.size() == 0) {
+                shows = showing(pool, stitched, strands, least, among);
+            }
+        }
     }
     if (shows.size() == 0) {
         return now;

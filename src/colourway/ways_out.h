@@ -35,8 +35,8 @@ struct Stitched {
 [[nodiscard]] int strandsOf(const chart::KeyRow& row, const Stitched& stitched);
 [[nodiscard]] double coverageOf(const Choice& choice, int strands, const Stitched& stitched);
 
-/// One a part, in the order of parts. Shapes: `now` has one choice a part of `subject`, which is
-/// taken apart By::Colour (asserted).
+/// One a part, in the order of parts; backstitch alone is judged by its bare thread. Shapes: `now`
+/// has one choice a part of `subject`, which is taken apart By::Colour (asserted).
 [[nodiscard]] std::vector<Contrast>
 contrastsOf(const Subject& subject, const std::vector<Choice>& now, const Stitched& stitched);
 
@@ -70,9 +70,10 @@ struct WaysOut {
                               const RecolourQuestion& question, const thread::ThreadPool& pool);
 
 /// `now` with every part of `lost` in another thread that shows on the ground: the solver's, with
-/// all else locked, fidelity to the threads in use, neighbours kept apart and ramps in order. A
-/// thread shows clearly (kClearFrom) where the pool has one; else it does at least not vanish; a
-/// part for which even that cannot be had keeps its thread. None when stopped.
+/// all else locked, fidelity to the threads in use, neighbours kept apart and ramps in order, of
+/// the same fibre where there is one. A thread shows clearly (kClearFrom) where the pool has one;
+/// else it does at least not vanish; a part for which even that cannot be had keeps its thread.
+/// None when stopped.
 [[nodiscard]] std::optional<std::vector<Choice>>
 pushedOff(const Subject& subject, const std::vector<Choice>& now,
           const std::vector<std::size_t>& lost, const Stitched& stitched,

@@ -75,10 +75,14 @@ bool saveGround(app::MainWindow& window, const QString& folder, const QString& w
     window.show(app::PlaceId::Ground);
     ground(QStringLiteral("Navy linen"));
     bool good = save(window, folder, QStringLiteral("ground-") + word, end);
-    show([](app::GroundState& state) { state.page = app::GroundPage::Chart; });
+    show([](app::GroundState& state) {
+        state.page = app::GroundPage::Chart;
+        state.strands = 1;
+    });
     good &= save(window, folder, QStringLiteral("ground-before-") + word, end);
     place.desk().pushAll();
     good &= save(window, folder, QStringLiteral("ground-after-") + word, end);
+    show([](app::GroundState& state) { state.strands.reset(); });
     show([](app::GroundState& state) { state.sight.kind = colour::Sight::Kind::Values; });
     good &= save(window, folder, QStringLiteral("ground-values-") + word, end);
     show([](app::GroundState& state) { state.sight.kind = colour::Sight::Kind::Deutan; });

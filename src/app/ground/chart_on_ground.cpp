@@ -83,6 +83,7 @@ void ChartOnGround::build() {
     m_list->setAccessibleName(tr("Touching parts that merge"));
     m_list->setIconSize({36, 28});
     m_list->setWordWrap(true);
+    m_list->setSpacing(2);
     side->addWidget(m_count);
     side->addWidget(m_list, 1);
     side->addWidget(m_note);
@@ -175,7 +176,7 @@ void ChartOnGround::showMerging(const GroundDesk& desk) {
     for (const colourway::Merging& pair : merging) {
         const auto code = [&](std::size_t part) { return codeText(desk.now()[part]); };
         auto* item = new QListWidgetItem(pairIcon(colours[pair.one], colours[pair.other], sight),
-                                         tr("%1 and %2\n%3 %4, ΔE %5 as they are")
+                                         tr("%1 and %2\n%3 %4, was ΔE %5")
                                              .arg(code(pair.one), code(pair.other),
                                                   values ? tr("ΔL*") : tr("ΔE"), figure(pair.after),
                                                   figure(pair.before)),

@@ -204,8 +204,9 @@ void GroundDesk::addRow(const colourway::Choice& choice, int strands,
     for (const GroundColumn& column : m_columns) {
         colourway::Stitched there = here;
         there.ground = column.ground;
-        row.on.push_back(colourway::contrastOn(column.ground, choice.lab,
-                                               colourway::coverageOf(choice, strands, there)));
+        const bool lines = part && stitches == 0;
+        row.on.push_back(colourway::contrastOn(
+            column.ground, choice.lab, lines ? 1 : colourway::coverageOf(choice, strands, there)));
     }
     m_rows.push_back(std::move(row));
 }

@@ -131,7 +131,8 @@ class MatrixHead : public QHeaderView {
             const colourway::Choice& choice = m_model.row(section).choice;
             first = choice.code().isEmpty() ? colour::toHex(colourway::shownColour(choice))
                                             : choice.code();
-            second = choice.name();
+            const bool lines = m_model.row(section).part && m_model.row(section).stitches == 0;
+            second = lines ? GroundMatrix::tr("%1, backstitch").arg(choice.name()) : choice.name();
         }
         const auto line = [&](const QString& words, const QFont& font, const QColor& ink, int top) {
             painter->setFont(font);

@@ -232,8 +232,9 @@ void GroundSide::showStitching(const GroundDesk& desk) {
                                          : tr("%1 to %2").arg(least).arg(most));
     const double width = colourway::kPlyWidthMm;
     const auto enough = colourway::strandsToCover(ground, width);
-    const QString covers = tr("%1 of cotton cover %2 % of %3.")
-                               .arg(least == 1 ? tr("1 strand") : tr("%1 strands").arg(least))
+    const QString covers = (least == 1 ? tr("%1 strand of cotton covers %2 % of %3.")
+                                       : tr("%1 strands of cotton cover %2 % of %3."))
+                               .arg(least)
                                .arg(qRound(100 * colourway::coverage(ground, least, width)))
                                .arg(ground.name);
     m_coverText->setText(enough ? covers + QLatin1Char(' ') + tr("95 % from %1 on.").arg(*enough)

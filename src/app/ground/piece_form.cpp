@@ -42,7 +42,8 @@ class ColourPatch : public QWidget {
         const double ratio = devicePixelRatioF();
         const colour::Srgb8& srgb = m_ground.shown;
         QImage cloth =
-            drawing::clothPicture(static_cast<int>(kCell * ratio), qRgb(srgb.r, srgb.g, srgb.b));
+            drawing::clothPicture(static_cast<int>(kCell * ratio), qRgb(srgb.r, srgb.g, srgb.b),
+                                  drawing::clothOf(m_ground));
         cloth.setDevicePixelRatio(ratio);
         QPainter painter(this);
         painter.fillRect(rect(), QBrush(cloth));

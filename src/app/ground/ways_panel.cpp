@@ -18,7 +18,7 @@ namespace otherskein::app {
 
 namespace {
 
-constexpr std::size_t kMostGroundsOffered = 3;
+constexpr std::size_t kMostGroundsOffered = 2;
 constexpr int kLostRow = 26;
 constexpr int kMostLostRows = 4;
 
