@@ -70,6 +70,13 @@ Quantity& placeOf(std::vector<Quantity>& threads, const InNeedle& one, const cha
     return threads.back();
 }
 
+bool isOnCard(const Quantity& quantity, std::span<const thread::ShadeCard* const> cards) {
+    chart::KeyRow row;
+    row.card = quantity.card;
+    row.code = quantity.code;
+    return threadOf(row, cards) != nullptr;
+}
+
 /// "A + B" in a key: threads of one card or of the cards "C + D", sharing the needle evenly.
 Choice blendOf(const chart::KeyRow& row, std::span<const thread::ShadeCard* const> cards) {
     const QString plus = QStringLiteral(" + ");
@@ -116,7 +123,8 @@ int skeinsToBuy(double skeins, double stash) {
 }
 
 Quantities quantitiesOf(const Subject& subject, const std::vector<Choice>& now,
-                        const Stitched& stitched, const Usage& usage) {
+                        const Stitched& stitched, const Usage& usage,
+                        std::span<const thread::ShadeCard* const> cards) {
     assert(subject.parts.by == By::Colour && now.size() == subject.parts.parts.size());
     Quantities result;
     for (std::size_t i = 0; i < now.size(); ++i) {
@@ -141,6 +149,7 @@ Quantities quantitiesOf(const Subject& subject, const std::vector<Choice>& now,
     }
     for (Quantity& quantity : result.threads) {
         quantity.skeins = quantity.metres * (1 + usage.waste) / (quantity.plies * quantity.skeinM);
+        quantity.assumed |= !isOnCard(quantity, cards);
         quantity.toBuy = skeinsToBuy(quantity.skeins, quantity.stash);
         result.toBuy += quantity.toBuy;
         result.mixesLots |= quantity.toBuy > 0 && quantity.stash > 0;
@@ -153,14 +162,14 @@ Quantities quantitiesOf(const chart::Chart& chart, const Stitched& stitched, con
     const auto subject = subjectOf(chart, By::Colour, {}, cards);
     std::vector<Choice> now = subject->charted;
     for (std::size_t i = 0; i < now.size(); ++i) {
-        if (now[i].portions.empty()) {
-            if (const Choice blend = blendOf(chart.key[subject->parts.parts[i].key], cards);
-                blend.isBlend()) {
+        const chart::KeyRow& row = chart.key[subject->parts.parts[i].key];
+        if (threadOf(row, cards) == nullptr && row.code.contains(QStringLiteral(" + "))) {
+            if (const Choice blend = blendOf(row, cards); blend.isBlend()) {
                 now[i] = blend;
             }
         }
     }
-    return quantitiesOf(*subject, now, stitched, usage);
+    return quantitiesOf(*subject, now, stitched, usage, cards);
 }
 
 } // namespace otherskein::colourway

@@ -63,9 +63,10 @@ struct Quantities {
 /// Whole skeins to get beside `stash`. A need of 2.0000001 skeins, by rounding, is two.
 [[nodiscard]] int skeinsToBuy(double skeins, double stash);
 
-/// Shapes: as contrastsOf.
+/// `cards` are those that may know the threads. Shapes: as contrastsOf.
 [[nodiscard]] Quantities quantitiesOf(const Subject& subject, const std::vector<Choice>& now,
-                                      const Stitched& stitched, const Usage& usage);
+                                      const Stitched& stitched, const Usage& usage,
+                                      std::span<const thread::ShadeCard* const> cards);
 /// The chart as its key says. A row whose code is "A + B" shares its strands among both.
 [[nodiscard]] Quantities quantitiesOf(const chart::Chart& chart, const Stitched& stitched,
                                       const Usage& usage,

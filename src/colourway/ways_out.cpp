@@ -95,6 +95,21 @@ thread::ThreadPool showing(const thread::ThreadPool& pool, const Stitched& stitc
     return thread::ThreadPool(std::move(kept));
 }
 
+/// The colour in use, lighter or darker away from the ground until it shows clearly, hue and chroma
+/// as they are; the other way where there is no room.
+colour::Lab offTheGround(const colour::Lab& lab, const thread::Ground& ground, double coverage) {
+    const double away = lab.L != ground.lab.L ? lab.L - ground.lab.L : 50 - ground.lab.L;
+    for (const double sign : {away >= 0 ? 1.0 : -1.0, away >= 0 ? -1.0 : 1.0}) {
+        for (double L = lab.L; L >= 0 && L <= 100; L += sign) {
+            const colour::Lab moved{L, lab.a, lab.b};
+            if (contrastOn(ground, moved, coverage).de00 >= kClearFrom) {
+                return moved;
+            }
+        }
+    }
+    return lab;
+}
+
 } // namespace
 
 Contrast contrastOn(const thread::Ground& ground, const colour::Lab& thread, double coverage) {
@@ -182,6 +197,11 @@ std::optional<std::vector<Choice>> pushedOff(const Subject& subject, const std::
     }
     Subject asIs = subject; // what is in use now is what the new threads should stay near to
     asIs.charted = now;
+    for (const std::size_t part : lost) {
+        const bool lines = subject.parts.parts[part].stitches == 0;
+        const double covered = lines ? 1 : coverageOf(now[part], strands, stitched);
+        asIs.charted[part].lab = offTheGround(now[part].lab, stitched.ground, covered);
+    }
     RecolourQuestion ask = question;
     ask.by = By::Colour;
     ask.theme = AsCharted{};

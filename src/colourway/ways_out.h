@@ -70,10 +70,10 @@ struct WaysOut {
                               const RecolourQuestion& question, const thread::ThreadPool& pool);
 
 /// `now` with every part of `lost` in another thread that shows on the ground: the solver's, with
-/// all else locked, fidelity to the threads in use, neighbours kept apart and ramps in order, of
-/// the same fibre where there is one. A thread shows clearly (kClearFrom) where the pool has one;
-/// else it does at least not vanish; a part for which even that cannot be had keeps its thread.
-/// None when stopped.
+/// all else locked, neighbours kept apart and ramps in order, of the same fibre where there is one.
+/// Wanted is the thread in use, made lighter or darker until it shows. A thread shows clearly
+/// (kClearFrom) where the pool has one; else it does at least not vanish; where even that cannot be
+/// had, nothing changes. None when stopped.
 [[nodiscard]] std::optional<std::vector<Choice>>
 pushedOff(const Subject& subject, const std::vector<Choice>& now,
           const std::vector<std::size_t>& lost, const Stitched& stitched,

@@ -111,7 +111,9 @@ TEST_CASE("ground refuses fabric that there is not") {
                                     "colour, such as --ground '#232c40', found none"},
         Refusal{"ground --ground #232c40",
                 "otherskein ground: expected --from CARD or --key KEY, found neither"},
-        Refusal{"ground --from %1 --ground navy", "--ground: expected #rrggbb, found \"navy\""},
+        Refusal{
+            "ground --from %1 --ground navy",
+            "--ground: expected #rrggbb or the name of a ground in the workbox, found \"navy\""},
         Refusal{"ground --from %1 --ground",
                 "--ground: expected a colour in quotes after it, such as '#445d76', found none"},
         Refusal{"ground --from %1 --ground #232c40 --count 0",

@@ -28,7 +28,7 @@ TEST_CASE("the version is that of the build") {
 
 TEST_CASE("the help of each command shows an example") {
     const char* command =
-        GENERATE("", "substitute ", "recolour ", "convert ", "ground ", "workbox ",
+        GENERATE("", "substitute ", "recolour ", "convert ", "ground ", "quantities ", "workbox ",
                  "workbox import ", "workbox export ", "workbox list ", "workbox check ");
     const char* flag = GENERATE("-h", "--help");
     CAPTURE(command, flag);
@@ -45,6 +45,7 @@ TEST_CASE("the general help offers the commands that exist and no others") {
     CHECK(help.contains(QStringLiteral("\n  recolour ")));
     CHECK(help.contains(QStringLiteral("\n  convert ")));
     CHECK(help.contains(QStringLiteral("\n  ground ")));
+    CHECK(help.contains(QStringLiteral("\n  quantities ")));
     CHECK(help.contains(QStringLiteral("\n  workbox ")));
     for (const char* later : {"trace", "measure", "sheet"}) {
         CAPTURE(later);
@@ -67,7 +68,7 @@ TEST_CASE("an unknown command is refused in one line") {
     CHECK(answer.out.isEmpty());
     CHECK(answer.err ==
           QStringLiteral("otherskein: expected a command (substitute, recolour, convert, ground, "
-                         "workbox), "
+                         "quantities, workbox), "
                          "found \"%1\"\n")
               .arg(QString::fromUtf8(word)));
 }

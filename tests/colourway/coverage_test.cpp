@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <numbers>
+#include <random>
 
 using namespace otherskein;
 using namespace otherskein::colourway;
@@ -80,4 +81,78 @@ TEST_CASE("more strands never cover less and enough cover all") {
     }
     CHECK_THAT(coverage(ground(36, 1), 2), WithinAbs(1, 0));
     CHECK_THAT(coverage(ground(14, 1), 0), WithinAbs(0, 0));
+}
+
+TEST_CASE("coverage agrees with points thrown at a stitched area") {
+    // The legs of a whole patch of crosses as strips from hole to hole, each n·w wide; a point is
+    // covered where it is nearer to some leg's middle line than half of that. Nothing is folded
+    // back into one cell, and no formula of the code under test is used.
+    std::mt19937 random(20261126);
+    for (const auto& [count, over, strands, width] : {std::tuple{14, 1, 2, 0.4},
+                                                      {36, 2, 1, 0.4},
+                                                      {36, 2, 2, 0.4},
+                                                      {11, 1, 3, 0.35},
+                                                      {28, 1, 1, 0.3}}) {
+        const thread::Ground one = ground(count, over);
+        const double side = 25.4 * over / count;
+        std::uniform_real_distribution<double> place(2 * side,
+                                                     3 * side); // a cell amid five by five
+        constexpr int kPoints = 1'000'000;
+        int covered = 0;
+        for (int i = 0; i < kPoints; ++i) {
+            const double x = place(random);
+            const double y = place(random);
+            bool under = false;
+            for (int column = 0; column < 5 && !under; ++column) {
+                for (int row = 0; row < 5 && !under; ++row) {
+                    const double u = x - column * side;
+                    const double v = y - row * side;
+                    // Along and across the two diagonals of that cell.
+                    const double root = std::numbers::sqrt2;
+                    const double along = (u + v) / root;
+                    const double across = std::abs(u - v) / root;
+                    const double along2 = (u + side - v) / root;
+                    const double across2 = std::abs(u + v - side) / root;
+                    const double half = strands * width / 2;
+                    under = (across < half && along > -half && along < side * root + half) ||
+                            (across2 < half && along2 > -half && along2 < side * root + half);
+                }
+            }
+            covered += under ? 1 : 0;
+        }
+        CAPTURE(count, over, strands, width);
+        CHECK_THAT(coverage(one, strands, width), WithinAbs(covered / double(kPoints), 0.002));
+    }
+}
+
+TEST_CASE("widths of strands by fibre, measured ones first") {
+    thread::Thread cotton;
+    CHECK(usualPlyWidthMm(cotton) == 0.40);
+    thread::Thread wool;
+    wool.fibre = QStringLiteral(" Wool ");
+    CHECK(usualPlyWidthMm(wool) > usualPlyWidthMm(cotton));
+    PlyWidths widths;
+    CHECK(widths.of(wool) == usualPlyWidthMm(wool));
+    widths.measuredMm[QStringLiteral("wool")] = 0.9;
+    CHECK(widths.of(wool) == 0.9);
+    CHECK(widths.of(cotton) == 0.40);
+    // Ten strands side by side that lie 4.3 mm wide.
+    CHECK_THAT(plyWidthFromSample(10, 4.3).value_or(0), WithinAbs(0.43, 1e-12));
+    CHECK_FALSE(plyWidthFromSample(0, 4));
+    CHECK_FALSE(plyWidthFromSample(10, 0));
+    CHECK_FALSE(plyWidthFromSample(1, 40));
+}
+
+TEST_CASE("the fewest strands that cover: one fewer would not") {
+    for (const int count : {14, 18, 28, 36}) {
+        for (const int over : {1, 2}) {
+            const auto enough = strandsToCover(ground(count, over), kPlyWidthMm);
+            REQUIRE(enough);
+            CAPTURE(count, over, *enough);
+            CHECK(coverage(ground(count, over), *enough) >= kCovers);
+            CHECK((*enough == 1 || coverage(ground(count, over), *enough - 1) < kCovers));
+        }
+    }
+    CHECK_FALSE(strandsToCover(ground(5, 2), 0.2));
+    CHECK(strandsToCover(ground(36, 2), kPlyWidthMm) == 2);
 }

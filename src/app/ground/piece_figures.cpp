@@ -163,8 +163,12 @@ void PieceFigures::showPieces(const GroundDesk& desk, double widthMm, double hei
 void PieceFigures::showSkeins(const GroundDesk& desk) {
     colourway::Usage usage;
     usage.waste = m_session.waste();
+    std::vector<const thread::ShadeCard*> cards;
+    for (const thread::ShadeCard& card : *m_session.cards()) {
+        cards.push_back(&card);
+    }
     const auto quantities =
-        colourway::quantitiesOf(*desk.subject(), desk.now(), desk.stitched(), usage);
+        colourway::quantitiesOf(*desk.subject(), desk.now(), desk.stitched(), usage, cards);
     m_skeins->setText(QString::number(quantities.toBuy));
     m_openList = [this, quantities, usage, title = desk.subject()->chart.name] {
         ShoppingList(title, quantities, usage, this).exec();

@@ -40,7 +40,8 @@ class WayButton : public QPushButton {
         across->setContentsMargins(10, 5, 10, 5);
         auto* lines = new QVBoxLayout;
         lines->setSpacing(0);
-        auto* what = new QLabel(text, this);
+        constexpr int kRoom = 182; // beside the figure
+        auto* what = new QLabel(fontMetrics().elidedText(text, Qt::ElideRight, kRoom), this);
         auto* why = new QLabel(more, this);
         why->setFont(scaledFont(0.88));
         why->setForegroundRole(QPalette::WindowText);
@@ -156,10 +157,9 @@ void WaysPanel::showWays() {
         headingLabel(tr("Ways out for %1").arg(codeText(m_desk->now()[part])), m_ways));
     if (ways.thread) {
         const colourway::Choice& choice = ways.thread->choice;
-        addWay(tr("Take %1 instead").arg(codeText(choice)), figure(ways.thread->contrast.de00),
-               tr("%1, ΔE %2 from before%3")
-                   .arg(choice.name(), figure(ways.thread->fromBefore),
-                        choice.isInStash() ? tr(", yours") : QString()),
+        addWay(tr("Take %1").arg(threadText(choice)), figure(ways.thread->contrast.de00),
+               (choice.isInStash() ? tr("ΔE %1 from before, yours") : tr("ΔE %1 from before"))
+                   .arg(figure(ways.thread->fromBefore)),
                [this, part, choice] { Q_EMIT threadAsked(part, choice); });
     }
     if (ways.strands) {
