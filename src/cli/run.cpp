@@ -62,6 +62,8 @@ CommandLine runLine() {
                      "  recolour                give a chart other colours\n"
                      "  convert                 work a chart in another line of threads\n"
                      "  ground                  see which threads show on a fabric\n"
+                     "  quantities              see how much thread a chart takes and how large it "
+                     "gets\n"
                      "  workbox                 bring shade cards into your workbox and out "
                      "again\n\n"
                      "Example:\n"

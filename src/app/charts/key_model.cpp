@@ -92,6 +92,9 @@ QVariant KeyModel::data(const QModelIndex& index, int role) const {
                                        : QVariant(tr("%n strands", nullptr, row.strands));
     case KeyColumn::Stitches: {
         const QString more = amountMore(index.row());
+        if (role == Qt::ToolTipRole && index.row() < m_notes.size()) {
+            return m_notes[index.row()];
+        }
         return more.isEmpty() ? amount(index.row()) : tr("%1, %2").arg(amount(index.row()), more);
     }
     }

@@ -31,6 +31,8 @@ class KeyModel : public QAbstractTableModel {
     /// backstitch.
     [[nodiscard]] QString amount(int row) const;
     [[nodiscard]] QString amountMore(int row) const;
+    /// What each row takes of thread, for its tool tip; one a row, or none at all.
+    void setThreadNotes(const QStringList& notes) { m_notes = notes; }
     [[nodiscard]] int totalStitches() const { return m_total; }
 
   private:
@@ -38,6 +40,7 @@ class KeyModel : public QAbstractTableModel {
     std::vector<drawing::Mark> m_marks; ///< its size is the model's row count
     std::vector<int> m_lines;
     int m_total = 0;
+    QStringList m_notes;
 
     void load();
 };

@@ -1,8 +1,12 @@
 #pragma once
 
+#include "colourway/quantities.h"
+
 #include <QWidget>
 
 class QLabel;
+class QPushButton;
+class QTimer;
 
 namespace otherskein::app {
 
@@ -22,12 +26,21 @@ class KeyPage : public QWidget {
     [[nodiscard]] KeyEditors& editors() const { return *m_editors; }
 
   private:
+    ChartDesk& m_desk;
     KeyModel* m_model;
     QLabel* m_total;
     KeyTable* m_table;
     KeyEditors* m_editors;
 
+    QLabel* m_skeins;
+    QPushButton* m_list;
+    QTimer* m_soon; ///< a stroke need not wait for the sums
+    colourway::Quantities m_quantities;
+
     void showTotal();
+    void showSkeins();
+    void openList();
+    [[nodiscard]] colourway::Usage usage() const;
 };
 
 } // namespace otherskein::app

@@ -45,6 +45,14 @@ GroundDesk::GroundDesk(Session& session, QObject* parent)
     connect(&m_document, &workbox::Document::colourwaysChanged, this, &GroundDesk::refresh);
 }
 
+GroundDesk::~GroundDesk() {
+    try {
+        rememberNow();
+    } catch (const base::InputError&) {
+        // The workbox has gone; what the sliders showed goes with it.
+    }
+}
+
 void GroundDesk::setActive(bool active) {
     m_isActive = active;
     if (!active) {

@@ -36,6 +36,7 @@ class GroundDesk : public QObject {
 
   public:
     explicit GroundDesk(Session& session, QObject* parent = nullptr);
+    ~GroundDesk() override;
 
     /// While nobody looks, changes are noted and taken in later.
     void setActive(bool active);

@@ -69,6 +69,9 @@ PieceForm::PieceForm(QWidget* parent)
 }
 
 void PieceForm::build() {
+    // Return in a field means the field, not the first button.
+    m_pick->setAutoDefault(false);
+    m_open->setAutoDefault(false);
     auto* form = new QFormLayout(this);
     form->setContentsMargins(0, 0, 0, 0);
     form->setHorizontalSpacing(14);
