@@ -6,6 +6,9 @@
 #include "app/frame/message_bar.h"
 #include "app/frame/texts.h"
 #include "app/ground/ground_place.h"
+#include "app/ground/grounds_dialog.h"
+#include "app/ground/measures_dialog.h"
+#include "app/ground/shopping_list.h"
 #include "app/recolour/recolour_place.h"
 #include "app/substitute/substitute_place.h"
 
@@ -90,6 +93,33 @@ bool saveGround(app::MainWindow& window, const QString& folder, const QString& w
     return good;
 }
 
+/// Dialogs, each as it opens.
+bool saveDialogs(app::MainWindow& window, const QString& folder, const QString& end) {
+    app::GroundPlace& place = window.groundPlace();
+    app::Session& session = window.session();
+    std::vector<const thread::ShadeCard*> cards;
+    for (const thread::ShadeCard& card : *session.cards()) {
+        cards.push_back(&card);
+    }
+    app::GroundsDialog grounds(session, place.state());
+    app::MeasuresDialog measures(session, place.desk().chosenGround());
+    app::ShoppingList shopping(place.desk().subject()->chart.name,
+                               colourway::quantitiesOf(*place.desk().subject(), place.desk().now(),
+                                                       place.desk().stitched(), {}, cards),
+                               {});
+    bool good = true;
+    for (const auto& [dialog, name] : {std::pair<QDialog*, const char*>{&grounds, "my-grounds"},
+                                       {&measures, "measure"},
+                                       {&shopping, "shopping-list"}}) {
+        dialog->show();
+        QTest::qWait(100);
+        const QString path =
+            folder + QLatin1Char('/') + QLatin1String(name) + end + QStringLiteral(".png");
+        good &= dialog->grab().save(path);
+    }
+    return good;
+}
+
 } // namespace
 
 int main(int argc, char* argv[]) {
@@ -120,6 +150,9 @@ int main(int argc, char* argv[]) {
         window.show(app::PlaceId::Substitute);
         good &= save(window, folder, QStringLiteral("substitute-") + word, end);
         good &= saveGround(window, folder, word, end);
+        if (tone == app::Tone::Light) {
+            good &= saveDialogs(window, folder, end);
+        }
         window.show(app::PlaceId::Threads);
         choose(window, QStringLiteral("LF-218"));
         good &= save(window, folder, QStringLiteral("threads-") + word, end);

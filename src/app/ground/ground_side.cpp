@@ -5,6 +5,7 @@
 #include "app/ground/ground_words.h"
 #include "app/ground/piece_figures.h"
 #include "app/ground/ways_panel.h"
+#include "colourway/fabric_fit.h"
 
 #include <QCheckBox>
 #include <QComboBox>
@@ -237,8 +238,19 @@ void GroundSide::showStitching(const GroundDesk& desk) {
                                .arg(least)
                                .arg(qRound(100 * colourway::coverage(ground, least, width)))
                                .arg(ground.name);
-    m_coverText->setText(enough ? covers + QLatin1Char(' ') + tr("95 % from %1 on.").arg(*enough)
-                                : covers);
+    const auto from = colourway::coarsestThatCovers(ground.over, least, width, colourway::kCovers);
+    QStringList lines{covers};
+    if (enough) {
+        lines.push_back(tr("95 % from %1 on.").arg(*enough));
+    }
+    if (from) {
+        lines.push_back(tr("So many cover any count from %1 on.").arg(*from));
+    }
+    m_coverText->setText(lines.join(QLatin1Char(' ')));
+    const auto finest = colourway::finestUncrowded(ground.over, least, width);
+    m_coverText->setToolTip(
+        finest ? tr("From about count %1 on so many strands crowd each other.").arg(*finest + 1)
+               : QString());
 }
 
 } // namespace otherskein::app

@@ -65,6 +65,7 @@ PieceFigures::PieceFigures(Session& session, QWidget* parent)
     margin->addWidget(m_margin);
     column->addLayout(margin);
     m_needed = addFigure(tr("With margin"));
+    column->addWidget(headingLabel(tr("Large enough?"), this));
     m_fits = new QLabel(this);
     m_fits->setTextFormat(Qt::RichText);
     column->addWidget(m_fits);
@@ -125,39 +126,53 @@ void PieceFigures::show(const GroundDesk& desk) {
         m_margin->setSuffix(inches ? tr(" in") : tr(" cm"));
         m_margin->setValue(m_state.marginMm / (inches ? 25.4 : 10));
     }
-    showPieces(desk, needed.widthMm, needed.heightMm);
+    showPieces(desk);
     showSkeins(desk);
 }
 
-/// The piece of the ground in use first; else what a usual cut would do.
-void PieceFigures::showPieces(const GroundDesk& desk, double widthMm, double heightMm) {
+/// The piece of the ground in use first, then the user's others, each at its own count; a usual cut
+/// at last.
+void PieceFigures::showPieces(const GroundDesk& desk) {
+    const chart::Grid& grid = desk.subject()->chart.grid;
     const thread::Ground ground = desk.chosenGround();
     const bool inches = m_state.inches;
     QStringList lines;
-    const auto add = [&](const QString& what, const colourway::Extent& piece) {
-        const auto answer = colourway::fitOf({widthMm, heightMm}, piece);
+    const auto add = [&](const QString& what, const thread::Ground& cloth,
+                         const colourway::Extent& piece) {
+        const auto needed = colourway::withMargin(
+            colourway::stitchedExtent(grid.columns(), grid.rows(), cloth), m_state.marginMm);
         lines.push_back(QStringLiteral("<tr><td width='100%'>%1</td><td align='right' "
                                        "style='white-space:nowrap'><b>%2</b></td></tr>")
-                            .arg(what.toHtmlEscaped(), fitText(answer, inches).toHtmlEscaped()));
+                            .arg(what.toHtmlEscaped(),
+                                 fitText(colourway::fitOf(needed, piece), inches).toHtmlEscaped()));
     };
-    if (ground.widthMm > 0 && ground.heightMm > 0) {
-        add(tr("Fits my %1 piece").arg(sizeText(ground.widthMm, ground.heightMm, inches)),
+    const auto isKnown = [](const thread::Ground& one) {
+        return one.widthMm > 0 && one.heightMm > 0;
+    };
+    if (isKnown(ground)) {
+        add(tr("This piece, %1").arg(sizeText(ground.widthMm, ground.heightMm, inches)), ground,
             {ground.widthMm, ground.heightMm});
     }
-    add(tr("Fits a fat quarter, %1")
+    add(tr("Fat quarter, %1")
             .arg(sizeText(colourway::kFatQuarter.widthMm, colourway::kFatQuarter.heightMm, inches)),
-        colourway::kFatQuarter);
+        ground, colourway::kFatQuarter);
+    constexpr qsizetype kMostPieces = 6;
+    for (const GroundColumn& other : desk.otherGrounds()) {
+        if (isKnown(other.ground) && lines.size() < kMostPieces) {
+            add(other.ground.name, other.ground, {other.ground.widthMm, other.ground.heightMm});
+        }
+    }
     m_fits->setText(QStringLiteral("<table width='100%' cellspacing='0' cellpadding='1'>%1</table>")
                         .arg(lines.join(QString())));
-    const chart::Grid& grid = desk.subject()->chart.grid;
-    const colourway::Extent piece = ground.widthMm > 0 && ground.heightMm > 0
+    const colourway::Extent piece = isKnown(ground)
                                         ? colourway::Extent{ground.widthMm, ground.heightMm}
                                         : colourway::kFatQuarter;
     const auto fits = colourway::coarsestThatFits(grid.columns(), grid.rows(), ground.over,
                                                   m_state.marginMm, piece);
-    m_fits->setToolTip(
-        fits ? tr("It fits this piece on any count from %1 over %2 on.").arg(*fits).arg(ground.over)
-             : tr("It fits this piece on no count."));
+    m_fits->setToolTip(fits ? tr("It fits the first of these on any count from %1 over %2 on.")
+                                  .arg(*fits)
+                                  .arg(ground.over)
+                            : tr("It fits the first of these on no count."));
 }
 
 void PieceFigures::showSkeins(const GroundDesk& desk) {

@@ -40,7 +40,7 @@ class PieceFigures : public QWidget {
     std::function<void()> m_openList;
 
     QLabel* addFigure(const QString& text);
-    void showPieces(const GroundDesk& desk, double widthMm, double heightMm);
+    void showPieces(const GroundDesk& desk);
     void showSkeins(const GroundDesk& desk);
 };
 

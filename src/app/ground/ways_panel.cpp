@@ -63,7 +63,8 @@ class WayButton : public QPushButton {
 
 WaysPanel::WaysPanel(QWidget* parent)
     : QWidget(parent), m_heading(headingLabel({}, this)), m_none(noteLabel({}, this)),
-      m_list(new QListWidget(this)), m_push(new QPushButton(this)), m_ways(new QWidget(this)),
+      m_list(new QListWidget(this)),
+      m_push(new QPushButton(tr("Give all a thread that shows"), this)), m_ways(new QWidget(this)),
       m_wayColumn(new QVBoxLayout(m_ways)) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
