@@ -11,6 +11,7 @@
 #include "app/recolour_fixture.h"
 #include "base/input_error.h"
 #include "colour/difference.h"
+#include "colourway/saved_colourway.h"
 
 #include <catch2/catch.hpp>
 
@@ -150,6 +151,46 @@ TEST_CASE("the thread offered is taken with a click, kept, and taken back by und
     open.document->undoStack().undo();
     CHECK(open.document->colourways(open.chart).empty());
     CHECK(open.lostCodes() == std::vector{QStringLiteral("R-15")});
+}
+
+TEST_CASE(
+    "a colourway by motifs is judged by its threads, and only motifs in the lost one change") {
+    const OpenGround open;
+    const auto squares = open.document->addChart(tests::squaresInOneColour());
+    open.session->chooseChart(squares);
+    const auto& cards = *open.session->cards();
+    const std::vector<const thread::ShadeCard*> known{&cards[0]};
+    const auto subject =
+        colourway::subjectOf(tests::squaresInOneColour(), colourway::By::Motif, {}, known);
+    REQUIRE(subject->parts.parts.size() == 6);
+    colourway::Colourway mixed;
+    mixed.by = colourway::By::Motif;
+    for (std::size_t i = 0; i < 6; ++i) {
+        // R-15 is the colour of the cloth.
+        mixed.now.push_back(app::choiceOf(cards[0].name, cards[0].threads[i % 2 == 0 ? 14 : 4], 2));
+    }
+    colourway::RecolourQuestion question;
+    question.by = colourway::By::Motif;
+    const auto id =
+        open.document->addColourway(squares, QStringLiteral("Mixed"),
+                                    colourway::toJson(colourway::saved(*subject, question, mixed)));
+    app::GroundState state = open.place->state();
+    state.of = app::ThreadsOf::Chart;
+    state.colourway = id;
+    open.place->ask(state);
+    CHECK(open.desk().rows().size() == 2);
+    REQUIRE(open.lostCodes() == std::vector{QStringLiteral("R-15")});
+    open.desk().pushAll();
+    CHECK(open.lostCodes().empty());
+    REQUIRE(open.document->colourways(squares).size() == 1);
+    const auto after = colourway::restored(
+        colourway::fromJson(open.document->colourways(squares)[0].content, QStringLiteral("x")),
+        *subject, known);
+    for (std::size_t i = 0; i < 6; ++i) {
+        CAPTURE(i);
+        CHECK((after.colourway.now[i].code() == QStringLiteral("R-5")) == (i % 2 == 1));
+        CHECK(after.colourway.now[i].code() != QStringLiteral("R-15"));
+    }
 }
 
 TEST_CASE("another ground is taken with a click") {

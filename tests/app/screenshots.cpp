@@ -78,6 +78,9 @@ bool saveGround(app::MainWindow& window, const QString& folder, const QString& w
     window.show(app::PlaceId::Ground);
     ground(QStringLiteral("Navy linen"));
     bool good = save(window, folder, QStringLiteral("ground-") + word, end);
+    if (app::tone() == app::Tone::Dark) {
+        return good;
+    }
     show([](app::GroundState& state) {
         state.page = app::GroundPage::Chart;
         state.strands = 1;

@@ -111,6 +111,7 @@ QString styleSheetOf(const Greys& g) {
         QHeaderView::section { background: @chrome; color: @quiet; border: 0; padding: 6px 8px;
             border-bottom: 1px solid @line; }
         QTableView { gridline-color: @line; }
+        QTableCornerButton::section { background: @surround; border: 0; border-bottom: 1px solid @line; }
         QAbstractItemView { border: 0; outline: 0; }
         QScrollArea { border: 0; background: transparent; }
         QSplitter::handle { background: @line; }

@@ -166,6 +166,7 @@ GroundMatrix::GroundMatrix(QWidget* parent)
     above->setSectionResizeMode(QHeaderView::Fixed);
     beside->setSectionResizeMode(QHeaderView::Fixed);
     beside->setDefaultSectionSize(kCellHeight);
+    viewport()->setBackgroundRole(QPalette::Window);
     setShowGrid(false);
     setCornerButtonEnabled(false);
     setSelectionMode(SingleSelection);

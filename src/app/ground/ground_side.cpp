@@ -222,10 +222,14 @@ void GroundSide::showStitching(const GroundDesk& desk) {
     int least = m_state.strands.value_or(kUsual);
     int most = least;
     if (ofChart && !m_state.strands) {
-        least = most = desk.rows().empty() ? kUsual : desk.rows().front().strands;
+        // Of crosses; backstitch has its own.
+        bool first = true;
         for (const GroundRow& row : desk.rows()) {
-            least = std::min(least, row.strands);
-            most = std::max(most, row.strands);
+            if (row.stitches > 0) {
+                least = first ? row.strands : std::min(least, row.strands);
+                most = first ? row.strands : std::max(most, row.strands);
+                first = false;
+            }
         }
     }
     m_strands->setValue(least);
@@ -241,10 +245,13 @@ void GroundSide::showStitching(const GroundDesk& desk) {
     const auto from = colourway::coarsestThatCovers(ground.over, least, width, colourway::kCovers);
     QStringList lines{covers};
     if (enough) {
-        lines.push_back(tr("95 % from %1 on.").arg(*enough));
+        lines.push_back(tr("95 % takes %1 here.").arg(*enough));
     }
-    if (from) {
-        lines.push_back(tr("So many cover any count from %1 on.").arg(*from));
+    if (from && *from != ground.count) {
+        lines.push_back((least == 1 ? tr("%1 is enough from count %2 on.")
+                                    : tr("%1 are enough from count %2 on."))
+                            .arg(least)
+                            .arg(*from));
     }
     m_coverText->setText(lines.join(QLatin1Char(' ')));
     const auto finest = colourway::finestUncrowded(ground.over, least, width);

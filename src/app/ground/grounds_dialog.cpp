@@ -92,6 +92,7 @@ void GroundsDialog::showList() {
         for (const workbox::StoredGround& one : m_session.document().grounds()) {
             auto* item = new QListWidgetItem(clothIcon(one.ground), one.ground.name, m_list);
             item->setData(kIdRole, qint64(one.id));
+            item->setSizeHint({0, 30});
             item->setFlags(item->flags() | Qt::ItemIsUserCheckable);
             const bool hidden = std::ranges::find(m_state.hidden, one.id) != m_state.hidden.end();
             item->setCheckState(hidden ? Qt::Unchecked : Qt::Checked);

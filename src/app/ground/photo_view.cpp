@@ -61,6 +61,7 @@ PhotoView::PhotoView(QWidget* parent) : QWidget(parent) {
     setAccessibleName(tr("Photo of the fabric"));
     setCursor(Qt::CrossCursor);
     setMinimumSize(220, 150);
+    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
 }
 
 void PhotoView::setPhoto(const QImage& photo) {

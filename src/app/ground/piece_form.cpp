@@ -30,7 +30,10 @@ namespace otherskein::app {
 /// The cloth in its colour and weave.
 class ColourPatch : public QWidget {
   public:
-    explicit ColourPatch(QWidget* parent) : QWidget(parent) { setFixedHeight(54); }
+    explicit ColourPatch(QWidget* parent) : QWidget(parent) {
+        setFixedHeight(54);
+        setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    }
     void show(const thread::Ground& ground) {
         m_ground = ground;
         update();

@@ -92,6 +92,10 @@ void ShoppingList::fill(QTableWidget& table) {
     table.verticalHeader()->hide();
     table.setSelectionBehavior(QAbstractItemView::SelectRows);
     table.setShowGrid(false);
+    constexpr int kNumberWidth = 86;
+    for (int column = Stitches; column < Columns; ++column) {
+        table.setColumnWidth(column, kNumberWidth);
+    }
     table.setColumnWidth(Chip, 36);
     table.horizontalHeader()->setSectionResizeMode(Thread, QHeaderView::Stretch);
     table.horizontalHeader()->setMinimumSectionSize(36);
