@@ -207,7 +207,8 @@ void GroundDesk::takeColumns() {
 
 void GroundDesk::addRow(const colourway::Choice& choice, int strands,
                         std::optional<std::size_t> part, int stitches) {
-    GroundRow row{choice, strands, part, stitches, {}};
+    GroundRow row{choice, strands, part, stitches, {}, {}};
+    constexpr int kMostTried = 12;
     const colourway::Stitched here = stitched();
     for (const GroundColumn& column : m_columns) {
         colourway::Stitched there = here;
@@ -215,6 +216,13 @@ void GroundDesk::addRow(const colourway::Choice& choice, int strands,
         const bool lines = part && stitches == 0;
         row.on.push_back(colourway::contrastOn(
             column.ground, choice.lab, lines ? 1 : colourway::coverageOf(choice, strands, there)));
+        std::optional<int> enough;
+        for (int tried = 1; tried <= kMostTried && !lines && !enough; ++tried) {
+            if (colourway::coverageOf(choice, tried, there) >= colourway::kCovers) {
+                enough = tried;
+            }
+        }
+        row.toCover.push_back(enough);
     }
     m_rows.push_back(std::move(row));
 }

@@ -26,6 +26,8 @@ struct GroundRow {
     std::optional<std::size_t> part;     ///< of the chart
     int stitches = 0;                    ///< of the part
     std::vector<colourway::Contrast> on; ///< one a column
+    /// Fewest strands that cover 95 % there, one a column; none for backstitch, or beyond twelve.
+    std::vector<std::optional<int>> toCover;
 };
 
 /// What lies on the table in Ground: threads against grounds, and for a chart which parts are lost

@@ -46,7 +46,10 @@ QVariant GroundMatrixModel::data(const QModelIndex& index, int role) const {
                  figure(contrast.ratio))
             .arg(row.strands)
             .arg(qRound(100 * contrast.coverage));
-    return role == Qt::ToolTipRole ? what + QLatin1Char('\n') + verdictLimitsText() : what;
+    const auto enough = row.toCover[static_cast<std::size_t>(index.column())];
+    const QString whole =
+        enough ? what + QLatin1Char(' ') + tr("95 % takes %1.").arg(*enough) : what;
+    return role == Qt::ToolTipRole ? whole + QLatin1Char('\n') + verdictLimitsText() : whole;
 }
 
 QVariant GroundMatrixModel::headerData(int section, Qt::Orientation orientation, int role) const {
