@@ -57,7 +57,9 @@ QJsonObject jsonOf(const QString& path, const workbox::Contents& contents) {
                                    {QStringLiteral("lab"), labJson(ground.lab)},
                                    {QStringLiteral("count"), ground.count},
                                    {QStringLiteral("over"), ground.over},
-                                   {QStringLiteral("weave"), ground.weave}});
+                                   {QStringLiteral("weave"), ground.weave},
+                                   {QStringLiteral("width_cm"), ground.widthMm / 10},
+                                   {QStringLiteral("height_cm"), ground.heightMm / 10}});
     }
     return {{QStringLiteral("workbox"), path},
             {QStringLiteral("cards"), cards},

@@ -12,6 +12,28 @@ double cellsLong(const chart::Line& line) {
     return std::hypot(line.x2 - line.x1, line.y2 - line.y1) / 2;
 }
 
+/// Of the line's length, what has bare ground on both sides. Looked at every quarter of a cell.
+double bareCellsLong(const chart::Line& line, const chart::Grid& grid) {
+    const double length = cellsLong(line);
+    const int steps = std::max(1, static_cast<int>(std::ceil(length * 4)));
+    const auto isBare = [&](double x, double y) {
+        const chart::Cell cell{static_cast<int>(std::floor(x)), static_cast<int>(std::floor(y))};
+        return !grid.contains(cell) || grid.at(cell) == chart::kBare;
+    };
+    int bare = 0;
+    for (int step = 0; step < steps; ++step) {
+        const double t = (step + 0.5) / steps;
+        const double x = (line.x1 + t * (line.x2 - line.x1)) / 2;
+        const double y = (line.y1 + t * (line.y2 - line.y1)) / 2;
+        constexpr double kBeside = 0.25;
+        bare += isBare(x - kBeside, y - kBeside) && isBare(x + kBeside, y - kBeside) &&
+                        isBare(x - kBeside, y + kBeside) && isBare(x + kBeside, y + kBeside)
+                    ? 1
+                    : 0;
+    }
+    return length * bare / steps;
+}
+
 } // namespace
 
 Parts partsByColour(const chart::Chart& chart) {
@@ -31,6 +53,7 @@ Parts partsByColour(const chart::Chart& chart) {
     }
     for (const chart::Line& line : chart.lines) {
         rows[line.key].lineCells += cellsLong(line);
+        rows[line.key].bareLineCells += bareCellsLong(line, chart.grid);
     }
 
     constexpr std::size_t kLeftOut = static_cast<std::size_t>(-1);
@@ -56,7 +79,7 @@ Parts partsByMotif(const chart::Chart& chart, const chart::Motifs& motifs) {
     parts.by = By::Motif;
     for (const chart::Motif& motif : motifs.motifs) {
         parts.parts.push_back(
-            {chart.grid.at(motif.first), motif.stitches, motif.first, motif.name, 0});
+            {chart.grid.at(motif.first), motif.stitches, motif.first, motif.name, 0, 0});
     }
     parts.neighbours = chart::neighboursOf(motifs);
     return parts;

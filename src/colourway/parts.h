@@ -16,6 +16,7 @@ struct Part {
     chart::Cell first;    ///< its first cell; names a motif
     QString label;        ///< the motif's name, empty when it has none; of a key row, its symbol
     double lineCells = 0; ///< length of its backstitch, in cells (key rows only)
+    double bareLineCells = 0; ///< of it, what lies on bare ground on both sides
 
     bool operator==(const Part&) const = default;
     /// What it weighs: stitches, and backstitch as if a cell's length were half a stitch.

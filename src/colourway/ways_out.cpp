@@ -55,9 +55,11 @@ std::vector<WaysOut::OtherGround> otherGrounds(const Subject& subject,
         there.ground = grounds[i];
         const std::vector<Contrast> contrasts = contrastsOf(subject, now, there);
         if (contrasts[part].verdict != Verdict::Vanishes) {
-            found.push_back({i, contrasts[part],
-                             static_cast<int>(std::ranges::count(contrasts, Verdict::Vanishes,
-                                                                 &Contrast::verdict))});
+            int vanishing = 0;
+            for (std::size_t p = 0; p < contrasts.size(); ++p) {
+                vanishing += isLost(subject.parts.parts[p], contrasts[p]) ? 1 : 0;
+            }
+            found.push_back({i, contrasts[part], vanishing});
         }
     }
     std::ranges::stable_sort(found, [](const auto& one, const auto& other) {
@@ -151,6 +153,12 @@ std::vector<Contrast> contrastsOf(const Subject& subject, const std::vector<Choi
         contrasts.push_back(contrastOfPart(subject, now[i], i, stitched));
     }
     return contrasts;
+}
+
+bool isLost(const Part& part, const Contrast& contrast) {
+    constexpr double kMinded = 0.1;
+    return contrast.verdict == Verdict::Vanishes &&
+           (part.stitches > 0 || part.bareLineCells >= kMinded * part.lineCells);
 }
 
 WaysOut waysOut(const Subject& subject, const std::vector<Choice>& now, std::size_t part,

@@ -40,6 +40,10 @@ struct Stitched {
 [[nodiscard]] std::vector<Contrast>
 contrastsOf(const Subject& subject, const std::vector<Choice>& now, const Stitched& stitched);
 
+/// A part that vanishes and should be minded: not so backstitch of which less than a tenth lies on
+/// bare ground, since it stands against the stitches beside it.
+[[nodiscard]] bool isLost(const Part& part, const Contrast& contrast);
+
 /// What can be done about a part that is lost on its ground.
 struct WaysOut {
     struct MoreStrands {

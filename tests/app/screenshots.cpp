@@ -77,6 +77,7 @@ bool saveGround(app::MainWindow& window, const QString& folder, const QString& w
     };
     window.show(app::PlaceId::Ground);
     ground(QStringLiteral("Navy linen"));
+    show([](app::GroundState& state) { state.strands = 1; });
     bool good = save(window, folder, QStringLiteral("ground-") + word, end);
     if (app::tone() == app::Tone::Dark) {
         return good;

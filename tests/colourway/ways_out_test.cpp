@@ -166,3 +166,28 @@ TEST_CASE("parts that touch and merge through other eyes are listed, longest bor
     CHECK(deutan.size() == 1);
     CHECK(mild.empty());
 }
+
+TEST_CASE("backstitch is minded only where it lies on bare ground") {
+    chart::Chart chart = drawn({"AAAA....", "AAAA....", "AAAA....", "AAAA...."},
+                               {{0xe8, 0xe0, 0xd0}, {0x24, 0x2c, 0x44}});
+    chart.lines = {{2, 2, 6, 2, 1}, {2, 2, 2, 6, 1}}; // inside the block: two cells each
+    const thread::ShadeCard card = wheelCard("w");
+    const std::vector<const thread::ShadeCard*> cards{&card};
+    const Stitched stitched{clothOf(kNavy), std::nullopt, {}};
+    const auto lostWith = [&] {
+        const auto subject = subjectBy(By::Colour, chart, cards);
+        const auto contrasts = contrastsOf(*subject, subject->charted, stitched);
+        REQUIRE(contrasts.size() == 2);
+        CHECK(contrasts[1].verdict == Verdict::Vanishes);
+        CHECK(contrasts[1].coverage == 1);
+        return std::pair{isLost(subject->parts.parts[1], contrasts[1]), subject->parts.parts[1]};
+    };
+    CHECK_FALSE(lostWith().first);
+    CHECK(lostWith().second.bareLineCells == 0);
+    chart.lines.push_back(
+        {8, 4, 16, 4, 1}); // out on the cloth: four cells, the first end at the block
+    const auto [lost, part] = lostWith();
+    CHECK(lost);
+    CHECK_THAT(part.lineCells, WithinAbs(8, 1e-9));
+    CHECK_THAT(part.bareLineCells, WithinAbs(4, 0.3));
+}
