@@ -37,6 +37,9 @@ QByteArray packed(std::span<const std::uint16_t> numbers) {
     const auto count = static_cast<qsizetype>(numbers.size());
     const auto size = static_cast<qsizetype>(numbers.size_bytes());
     QByteArray plain = headed(Plain, numbers.size(), size);
+    if (numbers.empty()) {
+        return plain; // copying from nowhere is undefined, even if nothing is copied
+    }
     qToLittleEndian<std::uint16_t>(numbers.data(), count, plain.data() + kHeader);
 
     uLongf length = compressBound(static_cast<uLong>(size));
@@ -75,8 +78,10 @@ std::optional<std::vector<std::uint16_t>> unpacked(const QByteArray& blob, std::
         }
     }
     std::vector<std::uint16_t> numbers(count);
-    qFromLittleEndian<std::uint16_t>(bytes.constData(), static_cast<qsizetype>(count),
-                                     numbers.data());
+    if (count > 0) {
+        qFromLittleEndian<std::uint16_t>(bytes.constData(), static_cast<qsizetype>(count),
+                                         numbers.data());
+    }
     return numbers;
 }
 
