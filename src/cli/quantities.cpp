@@ -9,6 +9,8 @@
 
 #include <QCoreApplication>
 
+#include <cmath>
+#include <numeric>
 #include <ostream>
 
 namespace otherskein::cli {
@@ -96,8 +98,8 @@ double wasteOf(const CommandLine& line, const colourway::Stitched& stitched) {
                             (strands * colourway::crossMm(sample));
         throw badWord(QStringLiteral("--one-skein"),
                       QuantitiesTexts::tr("from %1 to %2 stitches on that ground")
-                          .arg(bare / (1 + colourway::kMostWaste), 0, 'f', 0)
-                          .arg(bare / (1 + colourway::kLeastWaste), 0, 'f', 0),
+                          .arg(std::ceil(bare / (1 + colourway::kMostWaste)), 0, 'f', 0)
+                          .arg(std::floor(bare / (1 + colourway::kLeastWaste)), 0, 'f', 0),
                       QString::number(stitches));
     }
     return *waste;
@@ -132,6 +134,8 @@ void runQuantities(Call call) {
     const chart::Chart chart = chartOf(line);
     answer.columns = chart.grid.columns();
     answer.rows = chart.grid.rows();
+    const auto stitches = chart::stitchCounts(chart.grid, chart.key.size());
+    answer.stitches = std::accumulate(stitches.begin(), stitches.end(), 0);
     answer.quantities = colourway::quantitiesOf(chart, answer.stitched, answer.usage, cards);
     if (line.has("--json")) {
         print(call.out, quantitiesJson(answer));

@@ -49,14 +49,13 @@ FitAnswer fitOf(const Extent& needed, const Extent& piece) {
         return {};
     }
     if (holds(turned(piece), needed)) {
-        return {Fit::FitsTurned, 0, 0};
+        return {Fit::FitsTurned, 0, 0, true};
     }
     const Extent straight = lack(needed, piece);
     const Extent across = lack(needed, turned(piece));
-    const Extent& better = straight.widthMm + straight.heightMm <= across.widthMm + across.heightMm
-                               ? straight
-                               : across;
-    return {Fit::TooSmall, better.widthMm, better.heightMm};
+    const bool turn = across.widthMm + across.heightMm < straight.widthMm + straight.heightMm;
+    const Extent& better = turn ? across : straight;
+    return {Fit::TooSmall, better.widthMm, better.heightMm, turn};
 }
 
 std::optional<int> coarsestThatCovers(int over, int strands, double plyWidthMm, double share) {

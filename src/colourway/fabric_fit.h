@@ -30,9 +30,11 @@ inline constexpr Extent kFatQuarter{18 * kMmPerInch, 27 * kMmPerInch};
 enum class Fit { Fits, FitsTurned, TooSmall };
 struct FitAnswer {
     Fit fit = Fit::Fits;
-    /// What the piece lacks each way, laid the better way; both 0 unless it is too small.
+    /// What the piece lacks along the chart's width and height, laid the better way; both 0 unless
+    /// it is too small.
     double lacksWidthMm = 0;
     double lacksHeightMm = 0;
+    bool turned = false; ///< the better way lays the chart's width along the piece's height
 };
 /// Whether `needed` can be cut from or laid on `piece`, as it lies or turned by a quarter.
 [[nodiscard]] FitAnswer fitOf(const Extent& needed, const Extent& piece);

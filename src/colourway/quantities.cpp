@@ -8,6 +8,7 @@
 #include <cassert>
 #include <cmath>
 #include <numbers>
+#include <optional>
 
 namespace otherskein::colourway {
 
@@ -15,6 +16,7 @@ namespace {
 
 constexpr double kFrontAndBack = 2 * std::numbers::sqrt2 + 2;
 constexpr double kBackstitch = 3;
+constexpr double kMostToBuy = 1e9; // what an int holds; no shop does
 
 /// One thread's share of a needle.
 struct InNeedle {
@@ -38,7 +40,17 @@ std::vector<InNeedle> needleOf(const Choice& choice) {
     return needle;
 }
 
-Quantity startOf(const InNeedle& one, const chart::KeyRow& row) {
+const thread::Thread* onCards(const QString& card, const QString& code,
+                              std::span<const thread::ShadeCard* const> cards) {
+    chart::KeyRow row;
+    row.card = card;
+    row.code = code;
+    return threadOf(row, cards);
+}
+
+/// The card is asked first: a thread out of a saved colourway knows neither plies nor stash.
+Quantity startOf(const InNeedle& one, const chart::KeyRow& row,
+                 std::span<const thread::ShadeCard* const> cards) {
     Quantity quantity;
     if (one.thread == nullptr) {
         quantity.card = row.card;
@@ -48,18 +60,22 @@ Quantity startOf(const InNeedle& one, const chart::KeyRow& row) {
         quantity.assumed = true;
         return quantity;
     }
+    const thread::Thread* known = onCards(one.card, one.thread->code, cards);
+    const thread::Thread& thread = known != nullptr ? *known : *one.thread;
     quantity.card = one.card;
-    quantity.code = one.thread->code;
-    quantity.name = one.thread->name;
-    quantity.shown = thread::shownColour(*one.thread);
-    quantity.plies = std::max(1, one.thread->strands);
-    quantity.skeinM = one.thread->lengthM;
-    quantity.stash = one.thread->stash;
+    quantity.code = thread.code;
+    quantity.name = thread.name;
+    quantity.shown = thread::shownColour(thread);
+    quantity.plies = std::max(1, thread.strands);
+    quantity.skeinM = thread.lengthM;
+    quantity.stash = thread.stash;
+    quantity.assumed = known == nullptr;
     return quantity;
 }
 
-Quantity& placeOf(std::vector<Quantity>& threads, const InNeedle& one, const chart::KeyRow& row) {
-    const Quantity fresh = startOf(one, row);
+Quantity& placeOf(std::vector<Quantity>& threads, const InNeedle& one, const chart::KeyRow& row,
+                  std::span<const thread::ShadeCard* const> cards) {
+    const Quantity fresh = startOf(one, row, cards);
     const auto same = std::ranges::find_if(threads, [&](const Quantity& known) {
         return known.card == fresh.card && known.code == fresh.code && !known.code.isEmpty();
     });
@@ -70,31 +86,63 @@ Quantity& placeOf(std::vector<Quantity>& threads, const InNeedle& one, const cha
     return threads.back();
 }
 
-bool isOnCard(const Quantity& quantity, std::span<const thread::ShadeCard* const> cards) {
-    chart::KeyRow row;
-    row.card = quantity.card;
-    row.code = quantity.code;
-    return threadOf(row, cards) != nullptr;
-}
-
-/// "A + B" in a key: threads of one card or of the cards "C + D", sharing the needle evenly.
-Choice blendOf(const chart::KeyRow& row, std::span<const thread::ShadeCard* const> cards) {
+/// What a key's row that is itself no thread stands for, if it is a blend: codes "A + B" of one
+/// card or of the cards "C + D", or one code of both cards, as Choice writes them. Strands are
+/// shared as evenly as they go, the odd one with the first, which has the more (thread/blends.h).
+std::optional<Choice> blendOf(const chart::KeyRow& row,
+                              std::span<const thread::ShadeCard* const> cards) {
     const QString plus = QStringLiteral(" + ");
     const QStringList codes = row.code.split(plus);
     const QStringList names = row.card.split(plus);
+    const qsizetype count = std::max(codes.size(), names.size());
+    const auto fits = [&](const QStringList& list) {
+        return list.size() == 1 || list.size() == count;
+    };
+    if (count < 2 || !fits(codes) || !fits(names) || threadOf(row, cards) != nullptr) {
+        return std::nullopt;
+    }
     Choice choice;
     choice.lab = row.lab;
-    for (qsizetype i = 0; i < codes.size(); ++i) {
+    const int strands = std::max(row.strands, static_cast<int>(count));
+    for (qsizetype i = 0; i < count; ++i) {
         chart::KeyRow one = row;
-        one.code = codes[i].section(QStringLiteral(" × "), -1);
-        one.card = names.size() == codes.size() ? names[i] : names.value(0);
-        const thread::Thread* thread = threadOf(one, cards);
-        if (thread == nullptr) {
-            return {};
+        one.card = names.size() == 1 ? names[0] : names[i];
+        one.code = codes.size() == 1 ? codes[0] : codes[i];
+        if (threadOf(one, cards) == nullptr) {
+            return std::nullopt;
         }
-        choice.portions.push_back({one.card, *thread, 1});
+        choice.portions.push_back(chartedChoice(one, cards).portions.front());
+        const int odd = i < strands % count ? 1 : 0;
+        choice.portions.back().strands = strands / static_cast<int>(count) + odd;
     }
     return choice;
+}
+
+/// A colourway of motifs as one of the rows of its worked chart's key, which knows whose the lines
+/// are.
+Quantities quantitiesOfMotifs(const Subject& subject, const std::vector<Choice>& now,
+                              const Stitched& stitched, const Usage& usage,
+                              std::span<const thread::ShadeCard* const> cards) {
+    Colourway colourway;
+    colourway.by = By::Motif;
+    colourway.now = now;
+    const auto rows = subjectOf(workedChart(subject, colourway), By::Colour, {}, cards);
+    // `worked` gives each different choice a row, in the order of parts; rows beyond them are
+    // charted ones of lines along no motif.
+    std::vector<Choice> different;
+    for (const Choice& choice : now) {
+        if (std::ranges::none_of(different,
+                                 [&](const Choice& one) { return one.isSameAs(choice); })) {
+            different.push_back(choice);
+        }
+    }
+    std::vector<Choice> ofRows = rows->charted;
+    for (std::size_t i = 0; i < ofRows.size(); ++i) {
+        if (const std::size_t row = rows->parts.parts[i].key; row < different.size()) {
+            ofRows[i] = different[row];
+        }
+    }
+    return quantitiesOf(*rows, ofRows, stitched, usage, cards);
 }
 
 } // namespace
@@ -119,13 +167,16 @@ std::optional<double> wasteFromSkein(int stitches, const thread::Thread& thread,
 
 int skeinsToBuy(double skeins, double stash) {
     constexpr double kRounding = 1e-6;
-    return std::max(0, static_cast<int>(std::ceil(skeins - stash - kRounding)));
+    return static_cast<int>(std::clamp(std::ceil(skeins - stash - kRounding), 0.0, kMostToBuy));
 }
 
 Quantities quantitiesOf(const Subject& subject, const std::vector<Choice>& now,
                         const Stitched& stitched, const Usage& usage,
                         std::span<const thread::ShadeCard* const> cards) {
-    assert(subject.parts.by == By::Colour && now.size() == subject.parts.parts.size());
+    assert(now.size() == subject.parts.parts.size());
+    if (subject.parts.by == By::Motif) {
+        return quantitiesOfMotifs(subject, now, stitched, usage, cards);
+    }
     Quantities result;
     for (std::size_t i = 0; i < now.size(); ++i) {
         const Part& part = subject.parts.parts[i];
@@ -133,9 +184,12 @@ Quantities quantitiesOf(const Subject& subject, const std::vector<Choice>& now,
         const int strands = strandsOf(row, stitched);
         const double mm = part.stitches * crossMm(stitched.ground) * strands +
                           backstitchMm(stitched.ground, part.lineCells) * usage.lineStrands;
-        for (const InNeedle& one : needleOf(now[i])) {
+        // A choice of one unknown thread may be a key's row that names two.
+        const std::optional<Choice> blend =
+            now[i].isSameAs(subject.charted[i]) ? blendOf(row, cards) : std::nullopt;
+        for (const InNeedle& one : needleOf(blend ? *blend : now[i])) {
             const std::size_t known = result.threads.size();
-            Quantity& quantity = placeOf(result.threads, one, row);
+            Quantity& quantity = placeOf(result.threads, one, row, cards);
             const bool isNew = result.threads.size() > known;
             if (isNew) {
                 quantity.strands = strands;
@@ -149,9 +203,8 @@ Quantities quantitiesOf(const Subject& subject, const std::vector<Choice>& now,
     }
     for (Quantity& quantity : result.threads) {
         quantity.skeins = quantity.metres * (1 + usage.waste) / (quantity.plies * quantity.skeinM);
-        quantity.assumed |= !isOnCard(quantity, cards);
         quantity.toBuy = skeinsToBuy(quantity.skeins, quantity.stash);
-        result.toBuy += quantity.toBuy;
+        result.toBuy = static_cast<int>(std::min(kMostToBuy, 1.0 * result.toBuy + quantity.toBuy));
         result.mixesLots |= quantity.toBuy > 0 && quantity.stash > 0;
     }
     return result;
@@ -160,16 +213,7 @@ Quantities quantitiesOf(const Subject& subject, const std::vector<Choice>& now,
 Quantities quantitiesOf(const chart::Chart& chart, const Stitched& stitched, const Usage& usage,
                         std::span<const thread::ShadeCard* const> cards) {
     const auto subject = subjectOf(chart, By::Colour, {}, cards);
-    std::vector<Choice> now = subject->charted;
-    for (std::size_t i = 0; i < now.size(); ++i) {
-        const chart::KeyRow& row = chart.key[subject->parts.parts[i].key];
-        if (threadOf(row, cards) == nullptr && row.code.contains(QStringLiteral(" + "))) {
-            if (const Choice blend = blendOf(row, cards); blend.isBlend()) {
-                now[i] = blend;
-            }
-        }
-    }
-    return quantitiesOf(*subject, now, stitched, usage, cards);
+    return quantitiesOf(*subject, subject->charted, stitched, usage, cards);
 }
 
 } // namespace otherskein::colourway

@@ -63,11 +63,13 @@ struct Quantities {
 /// Whole skeins to get beside `stash`. A need of 2.0000001 skeins, by rounding, is two.
 [[nodiscard]] int skeinsToBuy(double skeins, double stash);
 
-/// `cards` are those that may know the threads. Shapes: as contrastsOf.
+/// `cards` are those that may know the threads; what they say of plies, length and stash stands
+/// before what `now` says. Shapes: one choice a part, by colour or by motif (asserted).
+/// A charted choice whose row says "A + B" is that blend, its strands shared as evenly as they go.
 [[nodiscard]] Quantities quantitiesOf(const Subject& subject, const std::vector<Choice>& now,
                                       const Stitched& stitched, const Usage& usage,
                                       std::span<const thread::ShadeCard* const> cards);
-/// The chart as its key says. A row whose code is "A + B" shares its strands among both.
+/// The chart as its key says.
 [[nodiscard]] Quantities quantitiesOf(const chart::Chart& chart, const Stitched& stitched,
                                       const Usage& usage,
                                       std::span<const thread::ShadeCard* const> cards);

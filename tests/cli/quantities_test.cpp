@@ -35,6 +35,12 @@ TEST_CASE("quantities answers with sizes, pieces and skeins that add up") {
               pieces[1][QStringLiteral("short_mm")][1].toDouble() >
           0);
     CHECK(pieces[2][QStringLiteral("fits")] == QStringLiteral("turned"));
+    // 30 × 45 cm: 150 wide and 110 high have to fit 14.76 and 8.81 in, or turned 8.81 and 14.76,
+    // less 6 in: turned needs 150 / 5.81 = 26 a inch, straight 110 / 5.81 = 19 with its width along
+    // the 45 cm. Worked by hand: 110 / (300 / 25.4 - 6) = 18.9.
+    CHECK(pieces[1][QStringLiteral("laid_turned")] == true);
+    CHECK(pieces[1][QStringLiteral("fits_from_count")] == 19);
+    CHECK(pieces[0][QStringLiteral("fits_from_count")].toInt() <= 14);
 
     int stitches = 0;
     int buy = 0;
@@ -63,6 +69,13 @@ TEST_CASE("quantities answers with sizes, pieces and skeins that add up") {
         }
     }
     CHECK(stitches == pixels);
+    const Answer text = ask(harbourChart() + QStringLiteral("--count 14 --over 1 --strands 2 "
+                                                            "--margin 7.5cm --piece 30x45cm"));
+    CHECK(text.out.contains(QStringLiteral("Stitches: %1. Metres: ").arg(pixels)));
+    CHECK(text.out.contains(QStringLiteral("With 3.0 in (7.5 cm) of bare cloth on every side: ")));
+    // Turned, 110 / 14 in + 15 cm = 34.957 cm lie across 30 cm.
+    CHECK(text.out.contains(QStringLiteral("too small, turned, by 0 mm in the chart's width, 50 mm "
+                                           "in its height; fits from 19 count over 1 on\n")));
     CHECK(buy == json[QStringLiteral("skeins_to_buy")].toInt());
 }
 
@@ -84,6 +97,18 @@ TEST_CASE("one skein that was counted takes the place of the waste") {
                WithinAbs(0.52204, 1e-4));
 }
 
+TEST_CASE("the ends that a refused skein names are themselves taken") {
+    // 48 m / (2 · 6.8134 mm) = 3522.4 crosses without waste; a third of it 1174.1, twice 7044.9.
+    const QString words =
+        QStringLiteral("quantities --chart %1 --one-skein ").arg(demo("boathouses.png"));
+    for (const char* taken : {"1175", "7044"}) {
+        CAPTURE(taken);
+        CHECK(ask(words + QString::fromUtf8(taken)).exitCode == 0);
+    }
+    CHECK(ask(words + QStringLiteral("1174")).exitCode == 2);
+    CHECK(ask(words + QStringLiteral("7046")).exitCode == 2);
+}
+
 TEST_CASE("bad words of quantities are refused in one line") {
     const auto [words, line] = GENERATE(table<const char*, const char*>({
         {"--count 0", "--count: expected a whole number from 5 to 80, found \"0\""},
@@ -98,7 +123,7 @@ TEST_CASE("bad words of quantities are refused in one line") {
         {"--sample-count 14", "otherskein quantities: expected --one-skein along with "
                               "--sample-count, found --sample-count alone"},
         {"--one-skein 5",
-         "--one-skein: expected from 1174 to 7045 stitches on that ground, found 5"},
+         "--one-skein: expected from 1175 to 7044 stitches on that ground, found 5"},
         {"--margin 3",
          "--margin: expected a length with its unit up to 10 m, such as 3in or 7.5cm, "
          "found \"3\""},

@@ -92,7 +92,14 @@ TEST_CASE("coverage agrees with points thrown at a stitched area") {
                                                       {36, 2, 1, 0.4},
                                                       {36, 2, 2, 0.4},
                                                       {11, 1, 3, 0.35},
-                                                      {28, 1, 1, 0.3}}) {
+                                                      {28, 1, 1, 0.3},
+                                                      {18, 1, 1, 0.4},
+                                                      {32, 2, 3, 0.25},
+                                                      {40, 2, 1, 0.45},
+                                                      {25, 1, 1, 0.75},
+                                                      {80, 2, 1, 0.1},
+                                                      {5, 2, 6, 0.5},
+                                                      {14, 1, 6, 0.4}}) {
         const thread::Ground one = ground(count, over);
         const double side = 25.4 * over / count;
         std::uniform_real_distribution<double> place(2 * side,

@@ -28,7 +28,7 @@ Extent inches(double width, double height) {
 
 TEST_CASE("stitched sizes are those of published worked examples") {
     const reference::File table("stitched_sizes.csv");
-    REQUIRE(table.rows().size() == 5);
+    REQUIRE(table.rows().size() == 7);
     for (const auto& row : table.rows()) {
         CAPTURE(row.text("source").toStdString(), row.number("columns"));
         const Extent size = stitchedExtent(
@@ -64,10 +64,12 @@ TEST_CASE("a piece is large enough as it lies, turned, or not at all") {
     CHECK(small.fit == Fit::TooSmall);
     CHECK_THAT(small.lacksWidthMm, WithinAbs(25.4, 1e-6));
     CHECK_THAT(small.lacksHeightMm, WithinAbs(0, 1e-6));
+    CHECK_FALSE(small.turned);
     // Turned it lacks less: 28 wide on 27, instead of 28 on 18.
     const FitAnswer turned = fitOf(inches(28, 17), kFatQuarter);
     CHECK_THAT(turned.lacksWidthMm, WithinAbs(25.4, 1e-6));
     CHECK_THAT(turned.lacksHeightMm, WithinAbs(0, 1e-6));
+    CHECK(turned.turned);
 }
 
 TEST_CASE("one count coarser than the coarsest that covers or fits would not do") {

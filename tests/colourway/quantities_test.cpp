@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <numbers>
 
 using namespace otherskein;
@@ -128,6 +129,91 @@ TEST_CASE("two rows in one thread are one line to buy, and a blend shares its ne
     CHECK_THAT(blend.threads[1].metres, WithinAbs((10 + 5 * 2) * 8.7601 / 1000, 2e-5));
 }
 
+TEST_CASE("an odd strand of a blend in a key is the first thread's") {
+    chart::Chart chart = drawn({"AAAAAAAAAA"}, {{0x40, 0x50, 0x70}});
+    chart.key[0].code = QStringLiteral("C-1 + C-2");
+    chart.key[0].strands = 3;
+    const thread::ShadeCard card =
+        cardOf("charted", {threadOf("C-1", {30, 0, -20}), threadOf("C-2", {60, 20, 40})});
+    const std::vector<const thread::ShadeCard*> cards{&card};
+    const Quantities blend = quantitiesOf(chart, onCount(14, 1, std::nullopt), {}, cards);
+    REQUIRE(blend.threads.size() == 2);
+    CHECK_THAT(blend.threads[0].metres, WithinAbs(10 * 2 * 8.7601 / 1000, 2e-5));
+    CHECK_THAT(blend.threads[1].metres, WithinAbs(10 * 1 * 8.7601 / 1000, 2e-5));
+    CHECK_FALSE(blend.threads[0].assumed);
+    // Half of it unknown: one row of a thread that nobody knows.
+    chart.key[0].code = QStringLiteral("C-1 + C-9");
+    const Quantities unknown = quantitiesOf(chart, onCount(14, 1, std::nullopt), {}, cards);
+    REQUIRE(unknown.threads.size() == 1);
+    CHECK(unknown.threads[0].assumed);
+}
+
+TEST_CASE("a blend of one code of two cards is told apart by its cards") {
+    chart::Chart chart = drawn({"AAAAAAAAAA"}, {{0x40, 0x50, 0x70}});
+    chart.key[0].card = QStringLiteral("quay + pier");
+    thread::Thread thin = threadOf("C-1", {60, 20, 40});
+    thin.lengthM = 5;
+    const thread::ShadeCard quay = cardOf("quay", {threadOf("C-1", {30, 0, -20})});
+    const thread::ShadeCard pier = cardOf("pier", {thin});
+    const std::vector<const thread::ShadeCard*> cards{&quay, &pier};
+    const Quantities blend = quantitiesOf(chart, onCount(14, 1, std::nullopt), {}, cards);
+    REQUIRE(blend.threads.size() == 2);
+    CHECK(blend.threads[0].card == QStringLiteral("quay"));
+    CHECK(blend.threads[1].card == QStringLiteral("pier"));
+    CHECK(blend.threads[1].skeinM == 5);
+    CHECK(blend.threads[0].metres == blend.threads[1].metres);
+}
+
+TEST_CASE("a colourway of motifs takes the thread of its motifs, lines included") {
+    // Two motifs of one row, a line along the left one; the left one in a blend of two and one.
+    chart::Chart chart = drawn({"AAAA..AAAA", "AAAA..AAAA"}, {{0x40, 0x50, 0x70}});
+    chart.lines = {{0, 2, 8, 2, 0}};
+    const thread::ShadeCard card =
+        cardOf("charted", {threadOf("C-1", {30, 0, -20}), threadOf("C-2", {60, 20, 40})});
+    const std::vector<const thread::ShadeCard*> cards{&card};
+    const auto subject = subjectOf(chart, By::Motif, {}, cards);
+    REQUIRE(subject->parts.parts.size() == 2);
+    const std::size_t left = subject->parts.parts[0].first.column == 0 ? 0 : 1;
+    std::vector<Choice> now = subject->charted;
+    // As a saved colourway has them: code and card, nothing of skeins.
+    now[left].portions = {{QStringLiteral("charted"), threadOf("C-1", {30, 0, -20}), 2},
+                          {QStringLiteral("charted"), threadOf("C-2", {60, 20, 40}), 1}};
+    now[left].lab = {40, 7, 0};
+    const Quantities found = quantitiesOf(*subject, now, onCount(14, 1, std::nullopt), {}, cards);
+    REQUIRE(found.threads.size() == 2);
+    const auto of = [&](const char* code) {
+        return *std::ranges::find(found.threads, QString::fromLatin1(code), &Quantity::code);
+    };
+    // Line: 4 cells · 5.4429 mm in one strand, shared two to one.
+    CHECK_THAT(of("C-1").metres,
+               WithinAbs((8 * 8.7601 * 2 + 8 * 8.7601 * 2 + 4 * 5.4429 * 2 / 3) / 1000, 3e-5));
+    CHECK_THAT(of("C-2").metres, WithinAbs((8 * 8.7601 * 1 + 4 * 5.4429 / 3) / 1000, 3e-5));
+    CHECK(of("C-1").stitches == 16);
+    CHECK(of("C-2").stitches == 8);
+}
+
+TEST_CASE("what a card says of a skein stands before what a colourway says") {
+    thread::Thread owned = threadOf("C-2", {60, 20, 40});
+    owned.strands = 2;
+    owned.lengthM = 10;
+    owned.stash = 3;
+    const thread::ShadeCard card = cardOf("charted", {threadOf("C-1", {30, 0, -20}), owned});
+    const std::vector<const thread::ShadeCard*> cards{&card};
+    const auto subject = subjectOf(twoRows(), By::Colour, {}, cards);
+    std::vector<Choice> now = subject->charted;
+    now[1].portions = {{QStringLiteral("charted"), threadOf("C-2", {60, 20, 40}), 2}};
+    const Quantities found = quantitiesOf(*subject, now, onCount(14, 1, 2), {}, cards);
+    CHECK(found.threads[1].plies == 2);
+    CHECK(found.threads[1].skeinM == 10);
+    CHECK(found.threads[1].stash == 3);
+    CHECK(found.threads[1].toBuy == 0);
+}
+
+TEST_CASE("a need beyond all measure stays a number") {
+    CHECK(skeinsToBuy(1e300, 0) == 1'000'000'000);
+    CHECK(skeinsToBuy(0, 1e300) == 0);
+}
+
 TEST_CASE("a skein that was counted gives the share that reproduces it") {
     thread::Ground ground;
     ground.count = 14;
@@ -143,9 +229,10 @@ TEST_CASE("a skein that was counted gives the share that reproduces it") {
 }
 
 TEST_CASE("a skein goes about as far as rules of thumb say") {
-    // Six plies of 8 m, two strands, 14 holes an inch. A hobby guide reckons 1,500 crosses a skein
-    // with its waste; a stitcher who counted got 404 out of a metre of the uncut skein, 3,232 in
-    // all. They scatter (read in stored public web pages), and ours lies between.
+    // Six plies of 8 m, two strands, 14 holes an inch. 1,500 crosses a skein are often reckoned,
+    // waste included (common practice, no source); a stitcher who counted got 404 out of a metre of
+    // the uncut skein, 3,232 in all (a question-and-answer page among stored public web pages).
+    // They scatter, and ours lies between.
     thread::Ground ground;
     ground.count = 14;
     ground.over = 1;

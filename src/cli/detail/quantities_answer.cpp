@@ -6,7 +6,7 @@
 #include <QCoreApplication>
 #include <QJsonArray>
 
-#include <algorithm>
+#include <cmath>
 
 namespace otherskein::cli {
 
@@ -23,14 +23,17 @@ QJsonObject sizeJson(const colourway::Extent& size) {
             {QStringLiteral("height_cm"), size.heightMm / 10}};
 }
 
-QJsonObject pieceJson(const colourway::Extent& piece, const colourway::Extent& needed) {
-    const colourway::FitAnswer answer = colourway::fitOf(needed, piece);
+QJsonObject pieceJson(const QuantitiesAnswer& all, const colourway::Extent& piece) {
+    const colourway::FitAnswer answer = colourway::fitOf(all.needed(), piece);
+    const std::optional<int> from = all.fitsFrom(piece);
     QJsonObject object = sizeJson(piece);
     object[QStringLiteral("fits")] = answer.fit == colourway::Fit::Fits ? QStringLiteral("yes")
                                      : answer.fit == colourway::Fit::FitsTurned
                                          ? QStringLiteral("turned")
                                          : QStringLiteral("no");
     object[QStringLiteral("short_mm")] = QJsonArray{answer.lacksWidthMm, answer.lacksHeightMm};
+    object[QStringLiteral("laid_turned")] = answer.turned;
+    object[QStringLiteral("fits_from_count")] = from ? QJsonValue(*from) : QJsonValue();
     return object;
 }
 
@@ -50,8 +53,13 @@ QJsonObject threadJson(const colourway::Quantity& one) {
             {QStringLiteral("assumed"), one.assumed}};
 }
 
-QString fitText(const colourway::Extent& piece, const colourway::Extent& needed) {
-    const colourway::FitAnswer answer = colourway::fitOf(needed, piece);
+/// Rounded up, since cloth that lacks a third of a millimetre does not lack 0.
+QString lackText(double mm) {
+    return QString::number(std::ceil(mm), 'f', 0);
+}
+
+QString fitText(const QuantitiesAnswer& all, const colourway::Extent& piece) {
+    const colourway::FitAnswer answer = colourway::fitOf(all.needed(), piece);
     switch (answer.fit) {
     case colourway::Fit::Fits:
         return QuantitiesAnswerTexts::tr("%1: fits").arg(sizeText(piece));
@@ -60,9 +68,19 @@ QString fitText(const colourway::Extent& piece, const colourway::Extent& needed)
     case colourway::Fit::TooSmall:
         break;
     }
-    return QuantitiesAnswerTexts::tr("%1: too small by %2 mm in width, %3 mm in height")
-        .arg(sizeText(piece), QString::number(answer.lacksWidthMm, 'f', 0),
-             QString::number(answer.lacksHeightMm, 'f', 0));
+    const QString lack =
+        answer.turned
+            ? QuantitiesAnswerTexts::tr(
+                  "%1: too small, turned, by %2 mm in the chart's width, %3 mm in its height")
+            : QuantitiesAnswerTexts::tr(
+                  "%1: too small by %2 mm in the chart's width, %3 mm in its height");
+    const std::optional<int> from = all.fitsFrom(piece);
+    return lack.arg(sizeText(piece), lackText(answer.lacksWidthMm),
+                    lackText(answer.lacksHeightMm)) +
+           (from ? QuantitiesAnswerTexts::tr("; fits from %1 count over %2 on")
+                       .arg(*from)
+                       .arg(all.stitched.ground.over)
+                 : QuantitiesAnswerTexts::tr("; fits on no count"));
 }
 
 } // namespace
@@ -75,7 +93,7 @@ QJsonObject quantitiesJson(const QuantitiesAnswer& answer) {
     needed[QStringLiteral("margin_mm")] = answer.marginMm;
     QJsonArray pieces;
     for (const colourway::Extent& piece : answer.pieces) {
-        pieces.append(pieceJson(piece, answer.needed()));
+        pieces.append(pieceJson(answer, piece));
     }
     QJsonArray threads;
     for (const colourway::Quantity& one : answer.quantities.threads) {
@@ -109,12 +127,14 @@ QString quantitiesText(const QuantitiesAnswer& answer) {
                  {Texts::tr("In stash"), Right},
                  {Texts::tr("To buy"), Right}});
     bool assumed = false;
+    double metres = 0;
     for (const colourway::Quantity& one : answer.quantities.threads) {
         table.addRow({one.card, one.code, one.name, QString::number(one.stitches),
                       QString::number(one.metres, 'f', 1), QString::number(one.skeins, 'f', 2),
                       one.assumed ? QStringLiteral("?") : QString::number(one.stash),
                       QString::number(one.toBuy)});
         assumed |= one.assumed;
+        metres += one.metres;
     }
     QStringList lines{Texts::tr("%1 × %2 stitches on %3 count over %4: %5")
                           .arg(answer.columns)
@@ -122,13 +142,19 @@ QString quantitiesText(const QuantitiesAnswer& answer) {
                           .arg(answer.stitched.ground.count)
                           .arg(answer.stitched.ground.over)
                           .arg(sizeText(answer.extent())),
-                      Texts::tr("With margin: %1").arg(sizeText(answer.needed()))};
+                      Texts::tr("With %1 in (%2 cm) of bare cloth on every side: %3")
+                          .arg(QString::number(answer.marginMm / colourway::kMmPerInch, 'f', 1),
+                               QString::number(answer.marginMm / 10, 'f', 1),
+                               sizeText(answer.needed()))};
     for (const colourway::Extent& piece : answer.pieces) {
-        lines.push_back(fitText(piece, answer.needed()));
+        lines.push_back(fitText(answer, piece));
     }
     lines.push_back(QString());
     lines.push_back(table.text());
-    lines.push_back(Texts::tr("Skeins to buy: %1").arg(answer.quantities.toBuy));
+    lines.push_back(Texts::tr("Stitches: %1. Metres: %2. Skeins to buy: %3.")
+                        .arg(answer.stitches)
+                        .arg(metres, 0, 'f', 1)
+                        .arg(answer.quantities.toBuy));
     lines.push_back(
         Texts::tr("Metres are of one strand; skeins count %1 % on top for tails and ways. "
                   "Estimates: hands differ.")
