@@ -1,0 +1,34 @@
+#pragma once
+
+#include "trace/detail/lattice.h"
+#include "trace/detail/tiles.h"
+
+#include <optional>
+
+namespace otherskein::trace::detail {
+
+/// One place on the page where a coordinate of the lattice is known.
+struct LatticeSample {
+    cv::Point2d place;
+    double coordinate = 0;
+    bool isRow = false; ///< row coordinate at that place, else column
+};
+
+/// The projective map from lattice to page that fits best; samples far off are left out. None when
+/// there are too few, or they do not fit. `residual`: root mean square, in cells, of those kept.
+[[nodiscard]] std::optional<cv::Matx33d> fittedLattice(std::vector<LatticeSample> samples,
+                                                       double pitch, double* residual = nullptr);
+
+struct FoundLattice {
+    Lattice lattice;  ///< columns and rows are not known yet
+    cv::Rect2d cells; ///< what the tiles that agree cover, in its coordinates
+    std::vector<std::size_t> tiles;
+};
+/// The lattice that most of the tiles agree upon; those marked `used` are passed over.
+[[nodiscard]] std::optional<FoundLattice> latticeOf(const Tiles& tiles,
+                                                    const std::vector<char>& used);
+
+/// `lattice` moved onto the lines of `bgr`, looked at from near, over `area` in its cells.
+[[nodiscard]] Lattice settled(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& area);
+
+} // namespace otherskein::trace::detail
