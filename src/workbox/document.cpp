@@ -77,6 +77,7 @@ void Document::reload() {
     for (const StoredChart& one : m_contents.charts) {
         Q_EMIT chartChanged(one.facts.id, {0, 0, one.facts.columns, one.facts.rows});
         Q_EMIT motifPlanChanged(one.facts.id);
+        Q_EMIT tracedPageChanged(one.facts.id);
         Q_EMIT colourwaysChanged(one.facts.id);
     }
 }

@@ -6,6 +6,7 @@
 #include <QUndoStack>
 
 #include <map>
+#include <span>
 
 namespace otherskein::workbox {
 
@@ -45,6 +46,9 @@ class Document : public QObject {
     [[nodiscard]] std::shared_ptr<const chart::Chart> chart(ChartId id) const;
     /// Empty when gone. Errors: as `chart`.
     [[nodiscard]] chart::MotifPlan motifPlan(ChartId id) const;
+    /// What the chart was traced from; null when it was not, or is gone. Shared as the chart is.
+    /// Errors: as `chart`.
+    [[nodiscard]] std::shared_ptr<const TracedPage> tracedPage(ChartId id) const;
     /// In order of adding.
     [[nodiscard]] std::vector<StoredColourway> colourways(ChartId chart) const;
     [[nodiscard]] std::optional<StoredColourway> colourway(ColourwayId id) const;
@@ -89,13 +93,20 @@ class Document : public QObject {
 
     /// Under its name, or "name (2)" and so on when that is taken.
     ChartId addChart(const chart::Chart& chart, const chart::MotifPlan& plan = {});
+    /// The same for a chart that was traced, with its page: `confidence` has a value for each cell,
+    /// `seen` too, or none at all (nothing is seen yet).
+    ChartId addTracedChart(const chart::Chart& chart, const TracedPage& page);
     void renameChart(ChartId id, const QString& name);
-    void removeChart(ChartId id); ///< with its colourways
+    void removeChart(ChartId id); ///< with its colourways and its page
     /// The one way to change cells, key and lines: finds what differs and keeps only that for undo
     /// (the smallest rectangle of cells). The size of the grid and the name stay as they are;
-    /// stitches are counted anew. Of steps with one merge key the rectangles are united.
+    /// stitches are counted anew. Of steps with one merge key the rectangles are united. In a
+    /// traced chart the cells of `seen` count as looked at from then on, as part of the step.
     void changeChart(ChartId id, const chart::Chart& after, const QString& text,
-                     const QString& mergeKey = {});
+                     const QString& mergeKey = {}, std::span<const chart::Cell> seen = {});
+    /// Says of cells of a traced chart that they were looked at and accepted, or takes that back.
+    void setSeen(ChartId id, std::span<const chart::Cell> cells, bool seen, const QString& text,
+                 const QString& mergeKey = {});
     void changeMotifPlan(ChartId id, const chart::MotifPlan& after, const QString& text,
                          const QString& mergeKey = {});
     ColourwayId addColourway(ChartId chart, const QString& name, const QByteArray& content);
@@ -114,6 +125,8 @@ class Document : public QObject {
     /// Cells inside `cells` (may be empty), the key or the lines of a chart are not what they were.
     void chartChanged(otherskein::workbox::ChartId id, const otherskein::chart::Area& cells);
     void motifPlanChanged(otherskein::workbox::ChartId id);
+    /// Cells of a traced chart were accepted, or are doubtful again.
+    void tracedPageChanged(otherskein::workbox::ChartId id);
     /// Colourways of a chart were added, changed or removed.
     void colourwaysChanged(otherskein::workbox::ChartId chart);
     /// An undo or redo could not be saved; `line` says why. The step is dropped, nothing else is
@@ -132,6 +145,8 @@ class Document : public QObject {
     void carryOut(const Edit& edit);
     void announce(const Edit& edit);
     void announceCharts(const Edit& edit);
+    ChartId addChart(const chart::Chart& chart, const chart::MotifPlan& plan,
+                     const TracedPage* page, const QString& text);
     void noteChartFacts();
     /// A new step: carryOut, the undo stack, the signals.
     void perform(Edit edit, const QString& text, const QString& mergeKey = {});

@@ -61,6 +61,7 @@ std::shared_ptr<const chart::Chart> Document::chart(ChartId id) const {
         StoredChart read = m_store.chart(id);
         stored->plan = std::move(read.plan);
         stored->chart = std::move(read.chart);
+        stored->page = std::move(read.page);
     }
     return stored->chart;
 }
@@ -68,6 +69,10 @@ std::shared_ptr<const chart::Chart> Document::chart(ChartId id) const {
 chart::MotifPlan Document::motifPlan(ChartId id) const {
     return chart(id) ? detail::find(std::as_const(m_contents.charts), id)->plan
                      : chart::MotifPlan{};
+}
+
+std::shared_ptr<const TracedPage> Document::tracedPage(ChartId id) const {
+    return chart(id) ? detail::find(std::as_const(m_contents.charts), id)->page : nullptr;
 }
 
 std::vector<StoredColourway> Document::colourways(ChartId chart) const {
@@ -97,7 +102,16 @@ const StoredColourway& Document::existing(ColourwayId id) const {
     return *stored;
 }
 
-ChartId Document::addChart(const chart::Chart& given, const chart::MotifPlan& plan) {
+ChartId Document::addChart(const chart::Chart& chart, const chart::MotifPlan& plan) {
+    return addChart(chart, plan, nullptr, tr("Add chart"));
+}
+
+ChartId Document::addTracedChart(const chart::Chart& chart, const TracedPage& page) {
+    return addChart(chart, {}, &page, tr("Trace page"));
+}
+
+ChartId Document::addChart(const chart::Chart& given, const chart::MotifPlan& plan,
+                           const TracedPage* page, const QString& text) {
     chart::Chart chart = detail::checkedChart(given);
     QSet<QString> taken;
     for (const StoredChart& one : m_contents.charts) {
@@ -105,11 +119,16 @@ ChartId Document::addChart(const chart::Chart& given, const chart::MotifPlan& pl
     }
     chart.name = detail::freeName(chart.name, taken);
     chart::MotifPlan checked = detail::checkedPlan(plan, chart.name);
+    std::shared_ptr<const TracedPage> checkedPage;
+    if (page) {
+        checkedPage = std::make_shared<const TracedPage>(detail::checkedPage(*page, chart));
+    }
     const ChartId id = m_store.nextChartId();
+    StoredChart stored = detail::storedChart(id, std::move(chart), std::move(checked));
+    stored.page = std::move(checkedPage);
     Edit edit;
-    edit.charts.push_back(
-        {std::nullopt, detail::storedChart(id, std::move(chart), std::move(checked))});
-    perform(std::move(edit), tr("Add chart"));
+    edit.charts.push_back({std::nullopt, std::move(stored)});
+    perform(std::move(edit), text);
     return id;
 }
 
@@ -144,8 +163,9 @@ void Document::removeChart(ChartId id) {
 }
 
 void Document::changeChart(ChartId id, const chart::Chart& after, const QString& text,
-                           const QString& mergeKey) {
-    const chart::Chart& before = *existing(id).chart;
+                           const QString& mergeKey, std::span<const chart::Cell> seen) {
+    const StoredChart& stored = existing(id);
+    const chart::Chart& before = *stored.chart;
     if (after.grid.columns() != before.grid.columns() || after.grid.rows() != before.grid.rows()) {
         throw base::InputError(
             {before.name,
@@ -172,8 +192,27 @@ void Document::changeChart(ChartId id, const chart::Chart& after, const QString&
         patch.before.lines = before.lines;
         patch.after.lines = checked.lines;
     }
+    if (stored.page) {
+        detail::mark(patch, stored, seen, true);
+    }
     Edit edit;
     if (!(patch.before == patch.after)) {
+        edit.patches.push_back(std::move(patch));
+    }
+    perform(std::move(edit), text, mergeKey);
+}
+
+void Document::setSeen(ChartId id, std::span<const chart::Cell> cells, bool seen,
+                       const QString& text, const QString& mergeKey) {
+    const StoredChart& stored = existing(id);
+    if (!stored.page) {
+        throw chartGone(QStringLiteral("the page of a chart"));
+    }
+    ChartPatch patch;
+    patch.id = id;
+    detail::mark(patch, stored, cells, seen);
+    Edit edit;
+    if (!patch.marked.empty()) {
         edit.patches.push_back(std::move(patch));
     }
     perform(std::move(edit), text, mergeKey);
@@ -235,6 +274,9 @@ void Document::announceCharts(const Edit& edit) {
         }
         if (patch.after.plan) {
             Q_EMIT motifPlanChanged(patch.id);
+        }
+        if (!patch.marked.empty()) {
+            Q_EMIT tracedPageChanged(patch.id);
         }
     }
     std::set<ChartId> charts;

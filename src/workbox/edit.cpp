@@ -65,8 +65,14 @@ std::size_t byteSize(const chart::MotifPlan& plan) {
     return sum;
 }
 
+std::size_t byteSize(const TracedPage& page) {
+    return sizeof(TracedPage) + static_cast<std::size_t>(page.picture.size()) +
+           page.confidence.size() + page.seen.size();
+}
+
 std::size_t byteSize(const StoredChart& stored) {
-    std::size_t sum = byteSize(stored.facts.name) + byteSize(stored.plan);
+    std::size_t sum = byteSize(stored.facts.name) + byteSize(stored.plan) +
+                      (stored.page ? byteSize(*stored.page) : 0);
     if (stored.chart) {
         sum += sizeof(chart::Chart) + byteSize(stored.chart->name) + byteSize(stored.chart->key) +
                sizeof(chart::KeyIndex) * stored.chart->grid.cells().size() +
@@ -79,13 +85,14 @@ std::size_t byteSize(const ChartSide& side) {
     return sizeof(chart::KeyIndex) * side.cells.size() + (side.name ? byteSize(*side.name) : 0) +
            (side.key ? byteSize(*side.key) : 0) +
            (side.lines ? sizeof(chart::Line) * side.lines->size() : 0) +
-           (side.plan ? byteSize(*side.plan) : 0);
+           (side.plan ? byteSize(*side.plan) : 0) + side.seen.size();
 }
 
 std::size_t byteSize(const std::vector<ChartPatch>& patches) {
     std::size_t sum = 0;
     for (const ChartPatch& patch : patches) {
-        sum += sizeof(ChartPatch) + byteSize(patch.before) + byteSize(patch.after);
+        sum += sizeof(ChartPatch) + sizeof(std::uint32_t) * patch.marked.size() +
+               byteSize(patch.before) + byteSize(patch.after);
     }
     return sum;
 }
@@ -115,7 +122,8 @@ bool StoredChart::operator==(const StoredChart& other) const {
     if (facts != other.facts || !chart || !other.chart) {
         return facts == other.facts;
     }
-    return plan == other.plan && (chart == other.chart || *chart == *other.chart);
+    const bool samePage = page == other.page || (page && other.page && *page == *other.page);
+    return plan == other.plan && samePage && (chart == other.chart || *chart == *other.chart);
 }
 
 ChartFacts factsOf(ChartId id, const chart::Chart& chart) {

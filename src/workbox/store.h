@@ -60,13 +60,28 @@ struct ChartFacts {
     bool operator==(const ChartFacts&) const = default;
 };
 
-/// Plan and chart are read from the file together, when one of them is first asked for: cells are
-/// many, and one chart that is damaged is no reason to refuse the whole workbox.
+/// What a traced chart keeps of the page that it was traced from, so that it can be mended beside
+/// it at any time.
+struct TracedPage {
+    QByteArray picture; ///< PNG or JPEG: the printed grid put straight; not looked into
+    int cell = 0;       ///< px of a cell's side in the picture, whose top left is that of cell 0, 0
+    /// Of each cell, row by row: 0 not sure at all, 255 sure.
+    std::vector<std::uint8_t> confidence{};
+    std::vector<std::uint8_t> seen{}; ///< of each cell: 1 where the user has looked and accepted
+
+    bool operator==(const TracedPage&) const = default;
+};
+inline constexpr qint64 kMostTracedBytes = 128LL * 1024 * 1024;
+inline constexpr int kMostTracedCell = 1000;
+
+/// Plan, page and chart are read from the file together, when one of them is first asked for: cells
+/// are many, and one chart that is damaged is no reason to refuse the whole workbox.
 struct StoredChart {
     ChartFacts facts;
     chart::MotifPlan plan; ///< empty as long as `chart` is null
     /// Null until it is asked for. Shared and never changed: an edit puts another in its place.
     std::shared_ptr<const chart::Chart> chart;
+    std::shared_ptr<const TracedPage> page{}; ///< null where it was not traced, or not read yet
 
     /// By value; where one side is not read yet, the facts alone count.
     bool operator==(const StoredChart& other) const;
@@ -139,6 +154,7 @@ struct ChartSide {
     std::optional<chart::Key> key; ///< with no stitches, which follow from the cells
     std::optional<std::vector<chart::Line>> lines;
     std::optional<chart::MotifPlan> plan;
+    std::vector<std::uint8_t> seen{}; ///< of the patch's `marked` cells
 
     bool operator==(const ChartSide&) const = default;
 };
@@ -147,6 +163,8 @@ struct ChartPatch {
     chart::Area cells; ///< empty where no cell differs
     ChartSide before;
     ChartSide after;
+    /// Indices of the cells whose `seen` differs, ascending; the chart has a traced page.
+    std::vector<std::uint32_t> marked{};
 
     bool operator==(const ChartPatch&) const = default;
 };
@@ -180,7 +198,7 @@ struct Edit {
 class Store {
   public:
     /// The schema that this program writes.
-    static constexpr int kSchemaVersion = 4;
+    static constexpr int kSchemaVersion = 5;
 
     /// Opens `path`, making it (and its folder) when it is not there. An older schema is brought
     /// forward after a copy is kept beside it as `NAME.vN.bak` (then `NAME.vN.bak-2` and so on).
@@ -198,7 +216,7 @@ class Store {
     [[nodiscard]] Contents load();
     [[nodiscard]] std::vector<StoredCard> cards() const;
     [[nodiscard]] std::vector<StoredGround> grounds() const;
-    /// With its cells and its plan. Errors: InputError (gone, damaged, beyond a limit).
+    /// With its cells, its plan and its page. Errors: InputError (gone, damaged, beyond a limit).
     [[nodiscard]] StoredChart chart(ChartId id) const;
 
     /// Whether another program or window has edited the file since it was opened or last `load`ed.

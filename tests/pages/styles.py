@@ -260,7 +260,10 @@ def choose_symbols(rng, style, careful):
     for symbol in found:
         symbol.size = style.size
     marks.seat_glyphs(found, style.size, style.centring)
-    found = marks.keep_distinct(found, *((0.025, 3.0) if careful else (0.007, 1.2)))
+    least, blur = (0.035, 3.0) if careful else (0.012, 1.5)
+    if careful and mode.startswith("hard"):  # these pages have large cells and little blur
+        least, blur = 0.02, 2.0
+    found = marks.keep_distinct(found, least, blur)
     found = found[:count] if mode not in ("hard glyphs", "hard shapes") else found[:max(8, count)]
     _name(rng, found)
     return found

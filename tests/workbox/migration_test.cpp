@@ -69,6 +69,29 @@ TEST_CASE("a workbox of schema 3 is brought forward and its grounds take a size 
     CHECK(again.grounds().front().ground == piece);
 }
 
+TEST_CASE("a workbox of schema 4 is brought forward and takes a traced chart") {
+    const Place place;
+    makeOldWorkbox(place.path(), 4);
+    TracedPage page{QByteArrayLiteral("not looked into"), 20, std::vector<std::uint8_t>(35, 200)};
+    ChartId traced{};
+    {
+        Document document(place.path());
+        CHECK(document.contents() == oldContents4());
+        REQUIRE(document.chart(ChartId{1}));
+        CHECK(*document.chart(ChartId{1}) == sampleChart(7, 5, 2));
+        CHECK(document.tracedPage(ChartId{1}) == nullptr);
+        traced = document.addTracedChart(sampleChart(7, 5, 2), page);
+        CHECK(document.store().problems().empty());
+    }
+    CHECK(schemaOf(place.path()) == Store::kSchemaVersion);
+    CHECK(schemaOf(place.path(QStringLiteral("workbox.sqlite.v4.bak"))) == 4);
+    const Document again(place.path());
+    page.seen.assign(35, 0);
+    REQUIRE(again.tracedPage(traced));
+    CHECK(*again.tracedPage(traced) == page);
+    CHECK(again.tracedPage(ChartId{1}) == nullptr);
+}
+
 TEST_CASE("a piece of an absurd size or with a huge photo is refused and nothing changes") {
     const Place place;
     Document document(place.path());

@@ -75,4 +75,14 @@ inline Contents oldContents3() {
     return contents;
 }
 
+/// What that of schema 4 holds: the ground's size and photo besides.
+inline Contents oldContents4() {
+    Contents contents = oldContents3();
+    thread::Ground& piece = contents.grounds.front().ground;
+    piece.widthMm = 457.2;
+    piece.heightMm = 685.8;
+    piece.photo = QByteArray("\x89PNG\0", 5);
+    return contents;
+}
+
 } // namespace otherskein::workbox

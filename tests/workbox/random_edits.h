@@ -14,7 +14,7 @@ class RandomEdits {
 
     void step() {
         const bool bare = m_document.cards().size() < 2;
-        switch (bare ? 0 : below(24)) {
+        switch (bare ? 0 : below(26)) {
         case 0:
             addCard();
             break;
@@ -72,6 +72,12 @@ class RandomEdits {
         case 20:
         case 21:
             m_document.undoStack().undo();
+            break;
+        case 22:
+            addTraced();
+            break;
+        case 23:
+            accept();
             break;
         default:
             m_document.undoStack().redo();
@@ -175,6 +181,39 @@ class RandomEdits {
     std::optional<ChartId> chartId() {
         const auto charts = m_document.charts();
         return charts.empty() ? std::nullopt : std::optional(charts[below(charts.size())].id);
+    }
+
+    void addTraced() {
+        chart::Chart chart;
+        chart.name = QStringLiteral("Traced");
+        chart.grid = chart::Grid(static_cast<int>(1 + below(40)), static_cast<int>(1 + below(40)));
+        TracedPage page{word().toUtf8(), 12, {}};
+        for (std::size_t left = chart.grid.cells().size(); left > 0; --left) {
+            page.confidence.push_back(static_cast<std::uint8_t>(below(256)));
+        }
+        for (std::uint8_t i = 0; i < 3; ++i) {
+            chart::KeyRow row;
+            row.pixel = {i, 3, 3};
+            chart.key.push_back(row);
+        }
+        m_document.addTracedChart(chart, page);
+    }
+
+    /// Some cells of some traced chart, if there is one.
+    void accept() {
+        for (const ChartFacts& facts : m_document.charts()) {
+            if (!m_document.tracedPage(facts.id)) {
+                continue;
+            }
+            std::vector<chart::Cell> cells;
+            for (std::size_t left = 1 + below(4); left > 0; --left) {
+                cells.push_back({static_cast<int>(below(static_cast<std::size_t>(facts.columns))),
+                                 static_cast<int>(below(static_cast<std::size_t>(facts.rows)))});
+            }
+            m_document.setSeen(facts.id, cells, below(3) > 0, QStringLiteral("Accept"),
+                               QStringLiteral("accept"));
+            return;
+        }
     }
 
     void stitch(const QString& mergeKey) {

@@ -65,8 +65,8 @@ TEST_CASE("an SQLite file of another program is refused and left as it was") {
 TEST_CASE("a workbox of a newer schema is refused and left as it was") {
     const Place place;
     makeSample(place.path());
-    runSql(place.path(), {QStringLiteral("PRAGMA user_version = 5")});
-    CHECK_THAT(refusalToOpen(place.path()), Catch::EndsWith("found schema 5"));
+    runSql(place.path(), {QStringLiteral("PRAGMA user_version = 6")});
+    CHECK_THAT(refusalToOpen(place.path()), Catch::EndsWith("found schema 6"));
 }
 
 TEST_CASE("a newer schema that stands only in the log is refused without touching the file") {
@@ -75,12 +75,12 @@ TEST_CASE("a newer schema that stands only in the log is refused without touchin
     const QString copy = place.path(QStringLiteral("copy.sqlite"));
     {
         const Store holder(place.path()); // keeps the log from being folded into the file
-        runSql(place.path(), {QStringLiteral("PRAGMA user_version = 5")});
+        runSql(place.path(), {QStringLiteral("PRAGMA user_version = 6")});
         REQUIRE(QFile::copy(place.path(), copy));
         REQUIRE(QFile::copy(place.path() + QStringLiteral("-wal"), copy + QStringLiteral("-wal")));
     }
     const QByteArray before = bytesOf(copy);
-    CHECK_THAT(refusalOf([&] { const Store store(copy); }), Catch::EndsWith("found schema 5"));
+    CHECK_THAT(refusalOf([&] { const Store store(copy); }), Catch::EndsWith("found schema 6"));
     CHECK(bytesOf(copy) == before);
 }
 

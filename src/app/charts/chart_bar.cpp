@@ -67,7 +67,11 @@ ChartBar::ChartBar(ChartDesk& desk, MendCanvas& canvas, QWidget* parent)
       m_look(new Segmented(tr("Drawn as"), {tr("Stitches"), tr("Symbols")}, this)),
       m_mode(new Segmented(tr("The left button does"), modeNames(), this)),
       m_grid(new QCheckBox(tr("Grid"), this)), m_outlines(new QCheckBox(tr("Motifs"), this)),
-      m_charts(new QPushButton(tr("Charts"), this)) {
+      m_charts(new QPushButton(tr("Charts"), this)),
+      m_beside(new QPushButton(tr("Beside the page"), this)),
+      m_pageView(new Segmented(tr("Compare with the page"),
+                               {tr("Cell by cell"), tr("Symbol by symbol")}, this)),
+      m_zoomed(&canvas) {
     column()->setContentsMargins(16, 12, 16, 12);
     column()->setSpacing(10);
     m_name->setFont(scaledFont(1.05, 600));
@@ -88,7 +92,7 @@ ChartBar::ChartBar(ChartDesk& desk, MendCanvas& canvas, QWidget* parent)
     }
 
     // All of the bar has room in the smallest window.
-    for (Segmented* one : {m_look, m_mode}) {
+    for (Segmented* one : {m_look, m_mode, m_pageView}) {
         one->setStyleSheet(QStringLiteral("QPushButton { padding: 5px 8px; }"));
     }
     m_charts->setAccessibleName(tr("Charts of the workbox"));
@@ -97,7 +101,20 @@ ChartBar::ChartBar(ChartDesk& desk, MendCanvas& canvas, QWidget* parent)
     m_charts->setMenu(new QMenu(m_charts));
     connect(m_charts->menu(), &QMenu::aboutToShow, this, &ChartBar::fillCharts);
     m_charts->hide();
+    m_beside->setAccessibleName(m_beside->text());
+    m_beside->setToolTip(tr("Mend the chart beside the page that it was traced from (Ctrl+B)"));
+    m_beside->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_B));
+    m_beside->setCheckable(true);
+    m_beside->setAutoDefault(false);
+    m_beside->setProperty("segment", QStringLiteral("only"));
+    m_beside->setStyleSheet(QStringLiteral("QPushButton { padding: 5px 8px; }"
+                                           "QPushButton:focus { padding: 4px 7px; }"));
+    layOut();
+    connectParts();
+    showState();
+}
 
+void ChartBar::layOut() {
     auto* words = new QVBoxLayout;
     words->setSpacing(1);
     words->addWidget(m_name);
@@ -106,11 +123,13 @@ ChartBar::ChartBar(ChartDesk& desk, MendCanvas& canvas, QWidget* parent)
     above->setSpacing(10);
     above->addLayout(words, 1);
     above->addWidget(m_charts);
+    above->addWidget(m_beside);
     above->addWidget(m_look);
     column()->addLayout(above);
     auto* below = new QHBoxLayout;
     below->setSpacing(10);
     below->addWidget(m_mode);
+    below->addWidget(m_pageView);
     below->addStretch(1);
     below->addWidget(m_grid);
     below->addWidget(m_outlines);
@@ -125,11 +144,9 @@ ChartBar::ChartBar(ChartDesk& desk, MendCanvas& canvas, QWidget* parent)
     below->addLayout(zoom);
     column()->addLayout(below);
 
-    connect(out, &QPushButton::clicked, this, [this] { m_canvas.zoomBy(1 / kZoomStep); });
-    connect(in, &QPushButton::clicked, this, [this] { m_canvas.zoomBy(kZoomStep); });
-    connect(whole, &QPushButton::clicked, this, [this] { m_canvas.fit(); });
-    connectParts();
-    showState();
+    connect(out, &QPushButton::clicked, this, [this] { m_zoomed->zoomBy(1 / kZoomStep); });
+    connect(in, &QPushButton::clicked, this, [this] { m_zoomed->zoomBy(kZoomStep); });
+    connect(whole, &QPushButton::clicked, this, [this] { m_zoomed->fit(); });
 }
 
 QPushButton* ChartBar::zoomButton(const QString& text, const QString& name,
@@ -161,6 +178,7 @@ void ChartBar::fillCharts() {
     }
     menu.addSeparator();
     menu.addAction(tr("Open a chart picture…"), this, &ChartBar::openAsked);
+    menu.addAction(tr("Trace a page…"), this, &ChartBar::traceAsked);
 }
 
 void ChartBar::connectParts() {
@@ -169,6 +187,16 @@ void ChartBar::connectParts() {
     });
     connect(m_mode, &Segmented::chosen, this, [this](int mode) {
         m_desk.with([mode](ChartsState& state) { state.mode = static_cast<MendMode>(mode); });
+    });
+    connect(m_beside, &QPushButton::toggled, this, [this](bool on) {
+        m_desk.with([on](ChartsState& state) {
+            state.pageView = on ? PageView::Cells : PageView::Off;
+        });
+    });
+    connect(m_pageView, &Segmented::chosen, this, [this](int view) {
+        m_desk.with([view](ChartsState& state) {
+            state.pageView = view == 0 ? PageView::Cells : PageView::Symbols;
+        });
     });
     connect(m_grid, &QCheckBox::toggled, this,
             [this](bool on) { m_desk.with([on](ChartsState& state) { state.grid = on; }); });
@@ -182,8 +210,17 @@ void ChartBar::connectParts() {
 
 void ChartBar::showState() {
     const ChartsState& state = m_desk.state();
-    const QSignalBlocker quiet[] = {QSignalBlocker(m_look), QSignalBlocker(m_mode),
-                                    QSignalBlocker(m_grid), QSignalBlocker(m_outlines)};
+    const QSignalBlocker quiet[] = {QSignalBlocker(m_look),     QSignalBlocker(m_mode),
+                                    QSignalBlocker(m_grid),     QSignalBlocker(m_outlines),
+                                    QSignalBlocker(m_pageView), QSignalBlocker(m_beside)};
+    const bool beside = state.pageView != PageView::Off;
+    m_beside->setVisible(m_desk.page() != nullptr);
+    m_beside->setChecked(beside);
+    m_pageView->setVisible(beside);
+    m_pageView->setCurrent(state.pageView == PageView::Symbols ? 1 : 0);
+    for (QWidget* one : std::initializer_list<QWidget*>{m_look, m_mode, m_grid, m_outlines}) {
+        one->setVisible(!beside);
+    }
     m_look->setCurrent(static_cast<int>(state.look));
     m_mode->setCurrent(static_cast<int>(state.mode));
     m_grid->setChecked(state.grid);
@@ -205,9 +242,9 @@ QString ChartBar::underPointer() const {
     }
     const QLocale locale;
     const ChartsState& state = m_desk.state();
-    const auto cell = m_canvas.cell();
+    const auto cell = state.pageView == PageView::Off ? m_canvas.cell() : state.current;
     if (!cell || !chart->grid.contains(*cell)) {
-        if (state.mode != MendMode::Look) {
+        if (state.mode != MendMode::Look && state.pageView == PageView::Off) {
             return modeAdvice(state.mode);
         }
         return tr("%1 × %2 stitches")

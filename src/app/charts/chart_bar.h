@@ -8,6 +8,7 @@ class QPushButton;
 
 namespace otherskein::app {
 
+class ChartCanvas;
 class MendCanvas;
 class Segmented;
 
@@ -18,11 +19,14 @@ class ChartBar : public Panel {
   public:
     ChartBar(ChartDesk& desk, MendCanvas& canvas, QWidget* parent = nullptr);
 
+    /// The zoom buttons are about this one; MendCanvas until another is named.
+    void setZoomed(ChartCanvas& canvas) { m_zoomed = &canvas; }
     /// A menu of charts, for a window that has no room for their list.
     void showMenuOfCharts(bool on);
 
   Q_SIGNALS:
     void openAsked();
+    void traceAsked();
 
   private:
     ChartDesk& m_desk;
@@ -34,7 +38,11 @@ class ChartBar : public Panel {
     QCheckBox* m_grid;
     QCheckBox* m_outlines;
     QPushButton* m_charts;
+    QPushButton* m_beside;   ///< of traced charts only
+    Segmented* m_pageView;   ///< while the chart is beside its page
+    ChartCanvas* m_zoomed;
 
+    void layOut();
     void connectParts();
     void fillCharts();
     void showState();

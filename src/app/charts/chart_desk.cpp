@@ -31,6 +31,12 @@ ChartDesk::ChartDesk(Session& session, QObject* parent)
             findMotifs();
         }
     });
+    connect(&document, &workbox::Document::tracedPageChanged, this, [this](workbox::ChartId id) {
+        if (id == m_id) {
+            m_page = this->document().tracedPage(id);
+            Q_EMIT pageChanged();
+        }
+    });
     connect(&m_finder, &MotifFinder::found, this, [this](const MotifFinder::Answer& motifs) {
         m_motifs = motifs;
         // Two chosen cells may lie in one motif by now, or in none.
@@ -59,6 +65,12 @@ ChartsState ChartDesk::possible(const ChartsState& wanted) const {
     const std::size_t rows = m_chart ? m_chart->key.size() : 0;
     if (after.row && *after.row >= rows) {
         after.row.reset();
+    }
+    if (m_page == nullptr) {
+        after.pageView = PageView::Off;
+    }
+    if (after.current && (m_page == nullptr || !m_chart->grid.contains(*after.current))) {
+        after.current.reset();
     }
     const bool worksWithRow = after.mode == MendMode::Stitch || after.mode == MendMode::Fill;
     if (worksWithRow && !after.row && rows > 0) {
@@ -107,6 +119,7 @@ void ChartDesk::takeChart() {
     m_id = id;
     m_chart = std::move(chart);
     m_plan = m_chart ? document().motifPlan(*m_id) : chart::MotifPlan{};
+    m_page = m_chart ? document().tracedPage(*m_id) : nullptr;
     m_motifs.reset();
     m_finder.forget();
     // The state changes with the chart, so that whoever looks never sees one without the other.
@@ -115,6 +128,10 @@ void ChartDesk::takeChart() {
     m_state.motifs.clear();
     m_state.cutting = false;
     m_state.mode = MendMode::Look;
+    m_state.current.reset();
+    if (m_page == nullptr) {
+        m_state.pageView = PageView::Off;
+    }
     Q_EMIT chartReplaced();
     if (m_state != before) {
         Q_EMIT stateChanged(before);
@@ -130,6 +147,7 @@ void ChartDesk::takeChange(workbox::ChartId id, const chart::Area& cells) {
     if (m_chart == nullptr) {
         return; // chartsChanged comes next
     }
+    m_page = document().tracedPage(id);
     const bool keyToo = !saySame(before->key, m_chart->key) || before->lines != m_chart->lines;
     const ChartsState stateBefore = std::exchange(m_state, possible(m_state)); // a row may be gone
     Q_EMIT chartChanged(cells, keyToo);
@@ -160,8 +178,9 @@ bool ChartDesk::attempt(const std::function<void()>& edit) {
     }
 }
 
-bool ChartDesk::change(const chart::Chart& after, const QString& text, const QString& mergeKey) {
-    return m_id && attempt([&] { document().changeChart(*m_id, after, text, mergeKey); });
+bool ChartDesk::change(const chart::Chart& after, const QString& text, const QString& mergeKey,
+                       std::span<const chart::Cell> seen) {
+    return m_id && attempt([&] { document().changeChart(*m_id, after, text, mergeKey, seen); });
 }
 
 bool ChartDesk::changePlan(const chart::MotifPlan& after, const QString& text,

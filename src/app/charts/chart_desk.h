@@ -5,6 +5,7 @@
 #include "app/frame/session.h"
 
 #include <functional>
+#include <span>
 
 namespace otherskein::app {
 
@@ -32,6 +33,8 @@ class ChartDesk : public QObject {
     /// Null when the workbox has no chart.
     [[nodiscard]] const std::shared_ptr<const chart::Chart>& chart() const { return m_chart; }
     [[nodiscard]] std::optional<workbox::ChartId> id() const { return m_id; }
+    /// What the chart was traced from; null when it was not.
+    [[nodiscard]] const std::shared_ptr<const workbox::TracedPage>& page() const { return m_page; }
     [[nodiscard]] const chart::MotifPlan& plan() const { return m_plan; }
     /// Of the chart as it was when they were last found; null when nobody has asked for them, or
     /// before they are first found.
@@ -41,7 +44,9 @@ class ChartDesk : public QObject {
     [[nodiscard]] std::vector<chart::MotifIndex> chosenMotifs() const;
 
     /// One undoable step; a refusal is told through `refused`.
-    bool change(const chart::Chart& after, const QString& text, const QString& mergeKey = {});
+    /// In a traced chart the cells of `seen` count as looked at, as part of the step.
+    bool change(const chart::Chart& after, const QString& text, const QString& mergeKey = {},
+                std::span<const chart::Cell> seen = {});
     bool changePlan(const chart::MotifPlan& after, const QString& text,
                     const QString& mergeKey = {});
     bool addMotifEdit(const chart::MotifEdit& edit, const QString& text);
@@ -56,6 +61,8 @@ class ChartDesk : public QObject {
     /// `keyToo` the rest of the key, lines or name as well.
     void chartChanged(const otherskein::chart::Area& cells, bool keyToo);
     void planChanged();
+    /// Cells of the traced page were accepted, or are doubtful again.
+    void pageChanged();
     void motifsChanged();
     void told(const QString& text);
     void refused(const QString& line);
@@ -65,6 +72,7 @@ class ChartDesk : public QObject {
     ChartsState m_state;
     std::optional<workbox::ChartId> m_id;
     std::shared_ptr<const chart::Chart> m_chart;
+    std::shared_ptr<const workbox::TracedPage> m_page;
     chart::MotifPlan m_plan;
     MotifFinder m_finder;
     MotifFinder::Answer m_motifs;

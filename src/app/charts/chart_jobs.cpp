@@ -2,13 +2,17 @@
 
 #include "base/input_error.h"
 #include "chart/chart_files.h"
+#include "trace/page.h"
 
 #include <QCoreApplication>
 #include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
+#include <QImageReader>
 #include <QMimeData>
 #include <QUrl>
+
+#include <set>
 
 namespace otherskein::app {
 
@@ -23,6 +27,30 @@ bool isPicture(const QString& path) {
 }
 
 } // namespace
+
+bool isPage(const QString& file) {
+    const QString end = QFileInfo(file).suffix().toLower();
+    return end == QStringLiteral("pdf") || end == QStringLiteral("jpg") ||
+           end == QStringLiteral("jpeg");
+}
+
+bool couldBePage(const QString& picture) {
+    QImageReader reader(picture, "png");
+    const QSize size = reader.size();
+    if (!size.isValid() || qint64{1} * size.width() * size.height() > trace::kMostPagePixels) {
+        return false;
+    }
+    if (size.width() > chart::kMostColumns || size.height() > chart::kMostRows) {
+        return true;
+    }
+    const QImage image = reader.read().convertToFormat(QImage::Format_RGB32);
+    std::set<QRgb> colours;
+    for (int y = 0; y < image.height() && colours.size() <= chart::kMostKeyRows; ++y) {
+        const auto* line = reinterpret_cast<const QRgb*>(image.constScanLine(y));
+        colours.insert(line, line + image.width());
+    }
+    return colours.size() > chart::kMostKeyRows;
+}
 
 OpenedCharts openCharts(workbox::Document& document, const QStringList& pictures) {
     OpenedCharts opened;
@@ -52,7 +80,7 @@ void exportChart(const chart::Chart& chart, const QString& picture) {
 QStringList picturesIn(const QMimeData& data) {
     QStringList paths;
     for (const QUrl& url : data.urls()) {
-        if (url.isLocalFile() && isPicture(url.toLocalFile())) {
+        if (url.isLocalFile() && (isPicture(url.toLocalFile()) || isPage(url.toLocalFile()))) {
             paths.push_back(url.toLocalFile());
         }
     }
@@ -62,6 +90,11 @@ QStringList picturesIn(const QMimeData& data) {
 QStringList askForPictures(QWidget* parent) {
     return QFileDialog::getOpenFileNames(parent, tr("Open chart pictures"), {},
                                          tr("Chart pictures (*.png);;All files (*)"));
+}
+
+QString askForPage(QWidget* parent, const QString& likely) {
+    return QFileDialog::getOpenFileName(parent, tr("Trace a page"), likely,
+                                        tr("Pages (*.pdf *.jpg *.jpeg *.png);;All files (*)"));
 }
 
 QString askForExportPicture(QWidget* parent, const QString& chartName) {

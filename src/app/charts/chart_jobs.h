@@ -27,10 +27,17 @@ void exportChart(const chart::Chart& chart, const QString& picture);
 /// Where the key goes: `C.key.csv` beside `C.png`.
 [[nodiscard]] QString keyBeside(const QString& picture);
 
-/// The PNG files among what is dragged.
+/// A PDF or JPEG, by its name: a printed page, and no chart's picture.
+[[nodiscard]] bool isPage(const QString& file);
+/// Whether a PNG that is no chart's picture has the colours or the size of a scanned page. Reads it.
+[[nodiscard]] bool couldBePage(const QString& picture);
+
+/// The PNG files and pages among what is dragged.
 [[nodiscard]] QStringList picturesIn(const QMimeData& data);
 
 [[nodiscard]] QStringList askForPictures(QWidget* parent);
+/// A page to trace, `likely` being offered first; empty when the user thinks better of it.
+[[nodiscard]] QString askForPage(QWidget* parent, const QString& likely);
 /// Empty when the user thinks better of it.
 [[nodiscard]] QString askForExportPicture(QWidget* parent, const QString& chartName);
 

@@ -44,6 +44,8 @@ void ChartListPanel::makeButtons(QVBoxLayout& column) {
     const Job jobs[] = {
         {tr("Open a chart picture…"), tr("Read charts from PNG pictures; or drop them here"),
          [this] { Q_EMIT openAsked(); }},
+        {tr("Trace a page…"), tr("Read a chart off a printed page: a PDF, a scan or a photo"),
+         [this] { Q_EMIT traceAsked(); }},
         {tr("Export…"), tr("Write this chart as a picture with its key"),
          [this] { Q_EMIT exportAsked(); }},
         {tr("Rename"), tr("Rename this chart (F2)"), [this] { m_list->renameCurrent(); }},
@@ -51,7 +53,8 @@ void ChartListPanel::makeButtons(QVBoxLayout& column) {
          [this] { Q_EMIT deleteAsked(); }}};
     auto* grid = new QGridLayout;
     grid->setSpacing(6);
-    int place = 0; // the first stands alone, over all columns
+    constexpr int kAlone = 2; // the first stand alone, over all columns
+    int place = 0;
     for (const Job& job : jobs) {
         auto* action = new QAction(job.text, this);
         action->setToolTip(job.toolTip);
@@ -65,8 +68,9 @@ void ChartListPanel::makeButtons(QVBoxLayout& column) {
         button->setStyleSheet(QStringLiteral("QPushButton { padding: 4px 4px; }"
                                              "QPushButton:focus { padding: 3px 3px; }"));
         connect(button, &QPushButton::clicked, action, &QAction::trigger);
-        grid->addWidget(button, place == 0 ? 0 : 1, place == 0 ? 0 : place - 1, 1,
-                        place == 0 ? 3 : 1);
+        const bool alone = place < kAlone;
+        grid->addWidget(button, alone ? place : kAlone, alone ? 0 : place - kAlone, 1,
+                        alone ? 3 : 1);
         ++place;
     }
     column.addLayout(grid);

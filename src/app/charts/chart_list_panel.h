@@ -16,6 +16,7 @@ class ChartListPanel : public Panel {
 
   Q_SIGNALS:
     void openAsked();
+    void traceAsked();
     void exportAsked();
     void deleteAsked();
 

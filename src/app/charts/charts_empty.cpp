@@ -28,8 +28,9 @@ ChartsEmpty::ChartsEmpty(QWidget* parent) : QWidget(parent) {
     auto* buttons = new QHBoxLayout;
     auto* open = new QPushButton(tr("Open a chart picture…"), middle);
     open->setProperty("strong", true);
+    auto* trace = new QPushButton(tr("Trace a page…"), middle);
     auto* demo = new QPushButton(tr("Open the demo"), middle);
-    for (QPushButton* button : {open, demo}) {
+    for (QPushButton* button : {open, trace, demo}) {
         button->setAccessibleName(button->text());
         button->setAutoDefault(false);
         buttons->addWidget(button);
@@ -38,7 +39,8 @@ ChartsEmpty::ChartsEmpty(QWidget* parent) : QWidget(parent) {
     column->addLayout(buttons);
     column->addWidget(noteLabel(tr("A chart picture is a PNG with one pixel a stitch, see-through "
                                    "where the ground stays bare. Its key (CSV) is taken along "
-                                   "when it lies beside it. You can also drop pictures here."),
+                                   "when it lies beside it. A printed page (PDF, scan or photo) is "
+                                   "traced. You can also drop files here."),
                                 middle));
     auto* across = new QHBoxLayout(this);
     across->addStretch(1);
@@ -46,6 +48,7 @@ ChartsEmpty::ChartsEmpty(QWidget* parent) : QWidget(parent) {
     across->addStretch(1);
     setFocusProxy(open);
     connect(open, &QPushButton::clicked, this, &ChartsEmpty::openAsked);
+    connect(trace, &QPushButton::clicked, this, &ChartsEmpty::traceAsked);
     connect(demo, &QPushButton::clicked, this, &ChartsEmpty::demoAsked);
 }
 

@@ -13,6 +13,7 @@ class ChartsEmpty : public QWidget {
 
   Q_SIGNALS:
     void openAsked();
+    void traceAsked();
     void demoAsked();
 };
 

@@ -7,8 +7,11 @@
 #include "app/charts/chart_side.h"
 #include "app/charts/charts_empty.h"
 #include "app/charts/mend_canvas.h"
+#include "app/tracing/trace_dialog.h"
+#include "app/tracing/traced_view.h"
 #include "base/input_error.h"
 
+#include <QApplication>
 #include <QDragEnterEvent>
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -23,11 +26,14 @@ struct ChartsPlace::Private {
     ChartDesk* desk;
     ChartListPanel* charts;
     MendCanvas* canvas;
+    TracedView* traced;
     ChartBar* bar;
     ChartSide* side;
     ChartsEmpty* empty;
     QWidget* work;
     QStackedLayout* pages;
+    std::vector<QShortcut*> modeKeys{};
+    QString refusedPage{}; ///< the last picture that is no chart's but may be a page
 };
 
 ChartsPlace::ChartsPlace(Session& session, QWidget* parent) : QWidget(parent) {
@@ -35,7 +41,8 @@ ChartsPlace::ChartsPlace(Session& session, QWidget* parent) : QWidget(parent) {
     auto* work = new QWidget(this);
     auto* canvas = new MendCanvas(*desk, work);
     m_private = std::make_unique<Private>(Private{session, desk, new ChartListPanel(session, work),
-                                                  canvas, new ChartBar(*desk, *canvas, work),
+                                                  canvas, new TracedView(*desk, work),
+                                                  new ChartBar(*desk, *canvas, work),
                                                   new ChartSide(*desk, work), new ChartsEmpty(this),
                                                   work, new QStackedLayout(this)});
     setAcceptDrops(true);
@@ -53,6 +60,8 @@ void ChartsPlace::layOut() {
     middle->setSpacing(0);
     middle->addWidget(d.bar);
     middle->addWidget(d.canvas, 1);
+    middle->addWidget(d.traced, 1);
+    d.traced->hide();
     auto* across = new QHBoxLayout(d.work);
     across->setContentsMargins(0, 0, 0, 0);
     across->setSpacing(0);
@@ -70,6 +79,10 @@ void ChartsPlace::connectParts() {
     connect(d.desk, &ChartDesk::chartReplaced, this, &ChartsPlace::showPage);
     connect(d.charts, &ChartListPanel::openAsked, this, &ChartsPlace::askForFiles);
     connect(d.bar, &ChartBar::openAsked, this, &ChartsPlace::askForFiles);
+    connect(d.charts, &ChartListPanel::traceAsked, this, &ChartsPlace::askForPage);
+    connect(d.bar, &ChartBar::traceAsked, this, &ChartsPlace::askForPage);
+    connect(d.empty, &ChartsEmpty::traceAsked, this, &ChartsPlace::askForPage);
+    connect(d.desk, &ChartDesk::stateChanged, this, &ChartsPlace::showView);
     connect(d.charts, &ChartListPanel::exportAsked, this, &ChartsPlace::askForExport);
     connect(d.charts, &ChartListPanel::deleteAsked, this, &ChartsPlace::deleteChart);
     connect(&d.charts->list(), &ChartList::refused, this, &ChartsPlace::refused);
@@ -83,12 +96,13 @@ void ChartsPlace::addKeys() {
         auto* shortcut = new QShortcut(keys, this);
         shortcut->setContext(Qt::WidgetWithChildrenShortcut);
         connect(shortcut, &QShortcut::activated, this, start);
+        return shortcut;
     };
     for (int mode = 0; mode < kMendModes; ++mode) {
-        add(QKeySequence(Qt::Key_1 + mode), [this, mode] {
+        m_private->modeKeys.push_back(add(QKeySequence(Qt::Key_1 + mode), [this, mode] {
             m_private->desk->with(
                 [mode](ChartsState& state) { state.mode = static_cast<MendMode>(mode); });
-        });
+        }));
     }
 }
 
@@ -117,6 +131,31 @@ void ChartsPlace::showPage() {
     const bool none = d.desk->chart() == nullptr;
     d.pages->setCurrentWidget(none ? static_cast<QWidget*>(d.empty) : d.work);
     setFocusProxy(none ? static_cast<QWidget*>(d.empty) : d.canvas);
+    showView();
+}
+
+void ChartsPlace::showView() {
+    const Private& d = *m_private;
+    if (d.desk->chart() == nullptr) {
+        return;
+    }
+    const bool beside = d.desk->state().pageView != PageView::Off;
+    const bool hadFocus = d.canvas->hasFocus() || d.traced->isAncestorOf(QApplication::focusWidget());
+    const bool changes = d.traced->isHidden() == beside;
+    for (QShortcut* key : d.modeKeys) {
+        key->setEnabled(!beside); // figures change cells there
+    }
+    d.canvas->setVisible(!beside);
+    d.traced->setVisible(beside);
+    d.bar->setZoomed(beside ? d.traced->canvas() : *d.canvas);
+    setFocusProxy(beside ? static_cast<QWidget*>(d.traced) : d.canvas);
+    if (changes || (hadFocus && !d.canvas->hasFocus() && !d.traced->focusProxy()->hasFocus())) {
+        setFocus();
+    }
+}
+
+TracedView& ChartsPlace::tracedView() const {
+    return *m_private->traced;
 }
 
 void ChartsPlace::resizeEvent(QResizeEvent* event) {
@@ -135,7 +174,9 @@ QSize ChartsPlace::minimumSizeHint() const {
 void ChartsPlace::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Escape && m_private->desk->chart()) {
         m_private->desk->with([](ChartsState& state) {
-            if (state.cutting || state.mode != MendMode::Look) {
+            if (state.pageView != PageView::Off) {
+                state.pageView = PageView::Off;
+            } else if (state.cutting || state.mode != MendMode::Look) {
                 state.cutting = false;
                 state.mode = MendMode::Look;
             } else {
@@ -155,7 +196,39 @@ void ChartsPlace::askForFiles() {
     }
 }
 
-void ChartsPlace::openFiles(const QStringList& pictures) {
+void ChartsPlace::askForPage() {
+    const QString file = app::askForPage(this, m_private->refusedPage);
+    if (!file.isEmpty()) {
+        tracePage(file);
+    }
+}
+
+void ChartsPlace::tracePage(const QString& file) {
+    m_private->refusedPage.clear();
+    auto* dialog = new TraceDialog(m_private->session, file, this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &TraceDialog::made, this, [this](workbox::ChartId id) {
+        m_private->session.chooseChart(id);
+        m_private->desk->with([](ChartsState& state) { state.pageView = PageView::Cells; });
+        Q_EMIT told(tr("The page is traced: %1")
+                        .arg(tr("%n cells are doubtful.", nullptr,
+                                m_private->traced->traced().doubtfulLeft())));
+    });
+    dialog->open();
+}
+
+void ChartsPlace::openFiles(const QStringList& files) {
+    QStringList pictures;
+    QStringList pages;
+    for (const QString& file : files) {
+        (isPage(file) ? pages : pictures).push_back(file);
+    }
+    if (!pages.isEmpty()) {
+        tracePage(pages.front());
+    }
+    if (pictures.isEmpty()) {
+        return;
+    }
     Session& session = m_private->session;
     const OpenedCharts opened = openCharts(session.document(), pictures);
     if (!opened.charts.empty()) {
@@ -163,7 +236,11 @@ void ChartsPlace::openFiles(const QStringList& pictures) {
     }
     const int came = static_cast<int>(opened.charts.size());
     const int refusals = static_cast<int>(opened.refusals.size());
-    if (refusals == 1) {
+    if (refusals == 1 && pictures.size() == 1 && couldBePage(pictures.front())) {
+        m_private->refusedPage = pictures.front();
+        Q_EMIT refused(tr("%1. If it is a printed page, use “Trace a page…”.")
+                           .arg(opened.refusals.front()));
+    } else if (refusals == 1) {
         Q_EMIT refused(opened.refusals.front());
     } else if (refusals > 1) {
         Q_EMIT refused(tr("%1 (and %n more files refused)", nullptr, refusals - 1)

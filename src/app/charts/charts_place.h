@@ -11,6 +11,7 @@ namespace otherskein::app {
 
 class ChartDesk;
 class MendCanvas;
+class TracedView;
 
 /// Charts: what will I stitch? The charts of the workbox; the chosen one to look at and to mend,
 /// its key and its motifs.
@@ -28,9 +29,15 @@ class ChartsPlace : public QWidget {
     [[nodiscard]] ChartDesk& desk() const;
     [[nodiscard]] MendCanvas& canvas() const;
 
+    [[nodiscard]] TracedView& tracedView() const;
+
     void askForFiles();
     /// Adds the charts of these pictures; a bad file is refused with one line, and the others come.
-    void openFiles(const QStringList& pictures);
+    /// A page (PDF, JPEG) among them is traced.
+    void openFiles(const QStringList& files);
+    void askForPage();
+    /// Opens the dialog that traces a page.
+    void tracePage(const QString& file);
     /// Writes the chart in use, its key and its lines.
     void exportTo(const QString& picture);
 
@@ -57,6 +64,7 @@ class ChartsPlace : public QWidget {
     void connectParts();
     void addKeys();
     void showPage();
+    void showView();
     void askForExport();
     void deleteChart();
 };

@@ -12,6 +12,12 @@ enum class ChartLook { Stitches, Symbols };
 enum class MendMode { Look, Stitch, Unpick, Fill, Pick };
 inline constexpr int kMendModes = 5;
 enum class ChartsPage { Key, Motifs };
+/// How a traced chart is compared with the page that it came from.
+enum class PageView {
+    Off,    ///< not at all: the chart alone
+    Cells,  ///< page and cells side by side, cell by cell
+    Symbols ///< all that was taken for one row of the key, as small pictures
+};
 
 /// Everything that the place Charts shows follows from this, from the chart in use (Session) and
 /// from the workbox.
@@ -24,6 +30,9 @@ struct ChartsState {
     ChartsPage page = ChartsPage::Key;
     std::vector<chart::Cell> motifs; ///< the chosen ones, each by a cell of it
     bool cutting = false;            ///< the next line drawn cuts a motif
+
+    PageView pageView = PageView::Off;   ///< Off where the chart was not traced
+    std::optional<chart::Cell> current{}; ///< of a traced chart: the one looked at
 
     bool operator==(const ChartsState&) const = default;
 };

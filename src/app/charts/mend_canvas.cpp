@@ -123,7 +123,17 @@ void MendCanvas::endStroke() {
     const QString text = stroke.key == chart::kBare
                              ? tr("Unpick stitches")
                              : tr("Stitch with %1").arg(shownRow(after.key[stroke.key]));
-    if (!m_desk.change(after, text)) {
+    // What a hand has stitched needs no second look.
+    std::vector<chart::Cell> seen;
+    const chart::Grid& before = m_desk.chart()->grid;
+    for (int y = stroke.changed.top; y < stroke.changed.top + stroke.changed.rows; ++y) {
+        for (int x = stroke.changed.left; x < stroke.changed.left + stroke.changed.columns; ++x) {
+            if (before.at({x, y}) != after.grid.at({x, y})) {
+                seen.push_back({x, y});
+            }
+        }
+    }
+    if (!m_desk.change(after, text, {}, seen)) {
         m_painter.setCells(m_desk.chart()->grid, stroke.changed);
         update();
     }

@@ -1,5 +1,6 @@
 #include "app/frame/main_window.h"
 
+#include "app/charts/chart_jobs.h"
 #include "app/charts/charts_place.h"
 #include "app/frame/look.h"
 #include "app/frame/message_bar.h"
@@ -150,6 +151,10 @@ void MainWindow::makeFileMenu() {
         show(PlaceId::Charts);
         m_charts->askForFiles();
     });
+    file->addAction(tr("&Trace a page…"), QKeySequence(Qt::CTRL | Qt::Key_T), this, [this] {
+        show(PlaceId::Charts);
+        m_charts->askForPage();
+    });
     file->addAction(tr("&Import shade cards…"), QKeySequence(Qt::CTRL | Qt::Key_I), m_threads,
                     &ThreadsPlace::askForFiles);
     file->addAction(tr("Open a chart's &key…"), QKeySequence(Qt::CTRL | Qt::Key_K), m_substitute,
@@ -232,12 +237,13 @@ void MainWindow::dropEvent(QDropEvent* event) {
     }
 }
 
-/// Pictures are charts, everything else is read as shade cards.
+/// Pictures are charts, pages become charts, everything else is read as shade cards.
 void MainWindow::openDropped(const QStringList& paths) {
     QStringList pictures;
     QStringList cards;
     for (const QString& path : paths) {
-        const bool picture = path.endsWith(QStringLiteral(".png"), Qt::CaseInsensitive);
+        const bool picture =
+            path.endsWith(QStringLiteral(".png"), Qt::CaseInsensitive) || isPage(path);
         (picture ? pictures : cards).push_back(path);
     }
     if (!cards.isEmpty()) {

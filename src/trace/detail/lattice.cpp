@@ -6,11 +6,13 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include <algorithm>
+
 namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr int kMostGrids = 8;
+constexpr std::size_t kMostGrids = 8;
 constexpr int kFirstGap = 5;      // px; dotted lines at 300 dpi
 constexpr int kFirstLongest = 13; // px; longer than most strokes of symbols
 
@@ -28,6 +30,46 @@ void use(const Tiles& tiles, const cv::Rect2d& box, std::vector<char>& used) {
             used[i] = 1;
         }
     }
+}
+
+/// Whether a quarter of the smaller lies within the other.
+bool overlap(const Lattice& one, const Lattice& other) {
+    const cv::Rect2d a = boxOf(one);
+    const cv::Rect2d b = boxOf(other);
+    return (a & b).area() > 0.25 * std::min(a.area(), b.area());
+}
+
+cv::Rect outward(const cv::Rect2d& cells, int more) {
+    const int left = static_cast<int>(std::floor(cells.x)) - more;
+    const int top = static_cast<int>(std::floor(cells.y)) - more;
+    return {left, top, static_cast<int>(std::ceil(cells.x + cells.width)) + more - left,
+            static_cast<int>(std::ceil(cells.y + cells.height)) + more - top};
+}
+
+std::optional<Lattice> gridAround(const cv::Mat& bgr, const Lattice& rough, cv::Rect2d seed) {
+    Lattice near = settled(bgr, rough, outward(seed, 4));
+    std::optional<cv::Rect> extent;
+    // Far from the seed the lines are only foretold: what was found there makes them exact.
+    for (int round = 0; round < 4; ++round) {
+        const auto next = extentOf(bgr, near, seed);
+        if (!next) {
+            break;
+        }
+        const bool same = extent && *extent == *next;
+        extent = next;
+        near = settled(bgr, near, *extent);
+        if (same) {
+            break;
+        }
+        seed = *extent;
+    }
+    if (!extent) {
+        return std::nullopt;
+    }
+    Lattice grid = near.from(extent->x, extent->y);
+    grid.columns = extent->width;
+    grid.rows = extent->height;
+    return grid;
 }
 
 } // namespace
@@ -48,37 +90,40 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr) {
                                 edgesAlongYTransposed(bgr, kFirstGap, kFirstLongest));
     std::vector<char> used(tiles.tiles.size(), 0);
     std::vector<Lattice> grids;
-    for (int tries = 0; tries < 2 * kMostGrids && grids.size() < kMostGrids; ++tries) {
-        const auto found = latticeOf(tiles, used);
+    for (std::size_t tries = 0; tries < 2 * kMostGrids && grids.size() < kMostGrids; ++tries) {
+        auto found = latticeOf(tiles, used);
         if (!found) {
             break;
-        }
-        const cv::Rect area(static_cast<int>(found->cells.x) - 4, static_cast<int>(found->cells.y) - 4,
-                            static_cast<int>(found->cells.width) + 8, static_cast<int>(found->cells.height) + 8);
-        const Lattice near = settled(bgr, found->lattice, area);
-        if (const auto extent = extentOf(bgr, near, found->cells)) {
-            Lattice grid = near.from(extent->x, extent->y);
-            grid.columns = extent->width;
-            grid.rows = extent->height;
-            grid = settled(bgr, grid, {0, 0, grid.columns, grid.rows});
-            use(tiles, boxOf(grid), used);
-            grids.push_back(grid);
         }
         for (const std::size_t i : found->tiles) {
             used[i] = 1;
         }
+        decidePitch(bgr, *found);
+        if (const auto grid = gridAround(bgr, found->lattice, found->cells)) {
+            use(tiles, boxOf(*grid), used);
+            grids.push_back(*grid);
+        }
     }
-    std::ranges::stable_sort(grids, std::greater<>(), [](const Lattice& one) { return one.columns * one.rows; });
-    return grids;
+    const auto area = [](const Lattice& one) { return boxOf(one).area(); };
+    std::ranges::stable_sort(grids, std::greater<>(), area);
+    std::vector<Lattice> result;
+    for (const Lattice& one : grids) {
+        if (std::ranges::none_of(result,
+                                 [&](const Lattice& other) { return overlap(one, other); })) {
+            result.push_back(one);
+        }
+    }
+    const auto cells = [](const Lattice& one) { return one.columns * one.rows; };
+    std::ranges::stable_sort(result, std::greater<>(), cells);
+    return result;
 }
 
 cv::Mat straightened(const cv::Mat& page, const Lattice& lattice, int cell, const cv::Rect& area) {
     // Pixel centres: cell corner c lies at c·cell − ½ of the new picture, and so on the page.
     const cv::Matx33d toCells(1.0 / cell, 0, area.x + 0.5 / cell, 0, 1.0 / cell,
                               area.y + 0.5 / cell, 0, 0, 1);
-    const cv::Matx33d toPixels(1, 0, 0, 0, 1, 0, 0, 0, 1);
     cv::Mat result;
-    cv::warpPerspective(page, result, toPixels * lattice.toPage * toCells,
+    cv::warpPerspective(page, result, lattice.toPage * toCells,
                         {area.width * cell, area.height * cell},
                         cv::INTER_LINEAR | cv::WARP_INVERSE_MAP, cv::BORDER_CONSTANT,
                         cv::Scalar::all(255));

@@ -73,6 +73,16 @@ Evidence evidenceOf(const cv::Mat& straight, const cv::Rect& seed, int columns, 
     return result;
 }
 
+/// Where lines as long as a cell run, by the same shape and threshold: digits have none so long.
+cv::Mat longSides(const cv::Mat& straight, const cv::Rect& seed, int columns, int rows, int cell,
+                  bool alongX) {
+    const cv::Mat edges = alongX ? edgesAlongX(straight, cell / 4, cell * 11 / 10)
+                                 : edgesAlongYTransposed(straight, cell / 4, cell * 11 / 10);
+    return alongX ? strong(sides(edges, columns, rows, cell), seed)
+                  : strong(sides(edges, rows, columns, cell),
+                           {seed.y, seed.x, seed.height, seed.width});
+}
+
 struct Span {
     int first = 0;
     int last = 0; ///< with it
@@ -130,6 +140,44 @@ void adjust(Span& span, int count, const Share& share) {
     }
 }
 
+/// Takes rows off the ends (of numbers beside the grid) that have no line at their far side, and
+/// where the columns' lines do not go on either. `lines`: (rows + 1) × columns, `beside`:
+/// rows × (columns + 1).
+void peel(Span& rows, const Span& columns, const cv::Mat& lines, const cv::Mat& beside) {
+    constexpr int kMost = 2;        // rows of digits, of one row of numbers
+    constexpr double kLeast = 0.45; // of the share of a good line
+    const auto shareOf = [&](const cv::Mat& which, int row, int last) {
+        return cv::mean(which.row(row).colRange(columns.first, last + 1))[0];
+    };
+    std::vector<double> far;
+    std::vector<double> through;
+    for (int i = rows.first; i <= rows.last; ++i) {
+        far.push_back(shareOf(lines, i, columns.last));
+        through.push_back(shareOf(beside, i, columns.last + 1));
+    }
+    far.push_back(shareOf(lines, rows.last + 1, columns.last));
+    const auto usual = [](std::vector<double> shares) {
+        std::ranges::sort(shares);
+        return shares[shares.size() * 8 / 10];
+    };
+    const double leastFar = kLeast * usual(far);
+    const double leastThrough = kLeast * usual(through);
+    const auto isIn = [&](int row, int line) {
+        return far[static_cast<std::size_t>(line - rows.first)] >= leastFar ||
+               through[static_cast<std::size_t>(row - rows.first)] >= leastThrough;
+    };
+    Span inside = rows;
+    for (int off = 0; off < kMost && !isIn(inside.first, inside.first); ++off) {
+        ++inside.first;
+    }
+    for (int off = 0; off < kMost && !isIn(inside.last, inside.last + 1); ++off) {
+        --inside.last;
+    }
+    if (inside.last - inside.first + 1 >= kLeastCells) {
+        rows = inside;
+    }
+}
+
 /// Cells whose corners all lie on the page, of what `wanted` asks.
 cv::Rect onPage(const cv::Mat& page, const Lattice& lattice, cv::Rect wanted) {
     const auto outside = [&](double column, double row) {
@@ -164,7 +212,151 @@ cv::Rect onPage(const cv::Mat& page, const Lattice& lattice, cv::Rect wanted) {
     return wanted;
 }
 
+constexpr double kLeastLine = 2;      // of 255, of a line's edges above what lies between lines
+constexpr double kClearly = 1.6;      // how much more a line shows than what lies between lines
+constexpr double kFinestPitch = 9;    // px
+constexpr double kCoarsestPitch = 115; // px
+constexpr double kUsualAspect = 1.7;  // of cells that are not square
+constexpr double kLookedAt = 1400;    // px of the page each way: enough lines to be sure
+
+/// What lines along x show, at the crossings of a lattice with `unit` px: by number of the line
+/// modulo `modulus`, the least for any kind of crossing. A line goes on through all crossings;
+/// symbols, however regular, end before the border of their cell.
+std::vector<double> lineEvidence(const cv::Mat& change, double unit, int modulus) {
+    cv::Mat shown;
+    cv::blur(change, shown, {2 * std::max(1, static_cast<int>(unit * 0.15)) + 1, 1});
+    const int reach = 2 * std::max(1, static_cast<int>(unit * 0.1)) + 3;
+    cv::dilate(shown, shown, cv::getStructuringElement(cv::MORPH_RECT, {1, reach}));
+    const int lines = static_cast<int>(shown.rows / unit);
+    const int crossings = static_cast<int>(shown.cols / unit);
+    const auto side = static_cast<std::size_t>(modulus);
+    std::vector<double> result(side, 0);
+    std::vector<std::vector<double>> means(side * side);
+    for (int i = 0; i < lines; ++i) {
+        const int y = std::clamp(static_cast<int>(std::lround(i * unit - 0.5)), 0, shown.rows - 1);
+        const uchar* row = shown.ptr(y);
+        std::vector<double> sum(side, 0);
+        std::vector<int> count(side, 0);
+        for (int k = 0; k < crossings; ++k) {
+            const int x = std::clamp(static_cast<int>(std::lround(k * unit - 0.5)), 0,
+                                     shown.cols - 1);
+            sum[static_cast<std::size_t>(k % modulus)] += row[x];
+            ++count[static_cast<std::size_t>(k % modulus)];
+        }
+        for (std::size_t k = 0; k < side; ++k) {
+            means[static_cast<std::size_t>(i % modulus) * side + k].push_back(
+                sum[k] / std::max(1, count[k]));
+        }
+    }
+    for (std::size_t i = 0; i < side; ++i) {
+        double least = 255;
+        for (std::size_t k = 0; k < side; ++k) {
+            auto& values = means[i * side + k];
+            if (values.size() < 2) {
+                return {};
+            }
+            const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+            std::ranges::nth_element(values, middle);
+            least = std::min(least, *middle);
+        }
+        result[i] = least;
+    }
+    return result;
+}
+
+/// New cells of `num` / `den` old ones, the first line at old line `offset` / `den`.
+struct Scaling {
+    int num = 1;
+    int den = 1;
+    int offset = 0;
+
+    [[nodiscard]] double factor() const { return static_cast<double>(num) / den; }
+    [[nodiscard]] double start() const { return static_cast<double>(offset) / den; }
+};
+
+bool isClear(double line, double between) {
+    return line > between + kLeastLine && line > kClearly * between;
+}
+
+Scaling scalingOf(const cv::Mat& change, int cell, double pitch) {
+    for (int parts = 10; parts >= 2; --parts) {
+        if (pitch / parts < kFinestPitch) {
+            continue;
+        }
+        const std::vector<double> shown = lineEvidence(change, cell / (2.0 * parts), 2 * parts);
+        double least = 255;
+        double between = 0;
+        for (std::size_t i = 0; i < shown.size(); ++i) {
+            (i % 2 == 0 ? least : between) =
+                i % 2 == 0 ? std::min(least, shown[i]) : std::max(between, shown[i]);
+        }
+        if (!shown.empty() && isClear(least, between)) {
+            return {1, parts, 0};
+        }
+    }
+    // Every second or third line; also 1½ cells, where symbols made every third half cell fit.
+    for (const auto& [times, parts] : {std::pair{2, 1}, {3, 1}, {2, 3}}) {
+        if (pitch * times / parts > kCoarsestPitch || pitch / parts < kFinestPitch) {
+            continue;
+        }
+        const std::vector<double> shown =
+            lineEvidence(change, static_cast<double>(cell) / parts, times);
+        if (shown.empty()) {
+            continue;
+        }
+        const auto best = std::ranges::max_element(shown);
+        double other = 0;
+        for (auto one = shown.begin(); one != shown.end(); ++one) {
+            other = one == best ? other : std::max(other, *one);
+        }
+#ifdef DBG
+        fprintf(stderr,"merge %d/%d p%.1f:",times,parts,pitch); for(double d:shown)fprintf(stderr," %.0f",d); fprintf(stderr,"\n");
+#endif
+        if (isClear(*best, other)) {
+            return {times, parts, static_cast<int>(best - shown.begin())};
+        }
+    }
+    return {};
+}
+
 } // namespace
+
+void decidePitch(const cv::Mat& bgr, FoundLattice& found) {
+    const Lattice& lattice = found.lattice;
+    const int cell = std::max(8, static_cast<int>(std::lround(lattice.pitch)));
+    const int most = static_cast<int>(kLookedAt / lattice.pitch) + 1;
+    cv::Rect area(static_cast<int>(found.cells.x), static_cast<int>(found.cells.y),
+                  std::max(4, static_cast<int>(found.cells.width)),
+                  std::max(4, static_cast<int>(found.cells.height)));
+    if (area.width > most) {
+        area.x += (area.width - most) / 2;
+        area.width = most;
+    }
+    if (area.height > most) {
+        area.y += (area.height - most) / 2;
+        area.height = most;
+    }
+    const Lattice near = settled(bgr, lattice, area);
+    const cv::Mat straight = straightened(bgr, near, cell, area);
+    const cv::Point2d middle(area.x + area.width / 2.0, area.y + area.height / 2.0);
+    const cv::Point2d at = near.corner(middle.x, middle.y);
+    double wide = cv::norm(near.corner(middle.x + 1, middle.y) - at);
+    double high = cv::norm(near.corner(middle.x, middle.y + 1) - at);
+    const Scaling rows = scalingOf(changeAlongX(straight), cell, high);
+    const Scaling columns = scalingOf(changeAlongYTransposed(straight), cell, wide);
+    wide *= columns.factor();
+    high *= rows.factor();
+    if (wide > kUsualAspect * high || high > kUsualAspect * wide) {
+        return;
+    }
+    const double left = area.x + columns.start();
+    const double top = area.y + rows.start();
+    found.lattice.toPage = near.toPage * cv::Matx33d(columns.factor(), 0, left, 0, rows.factor(),
+                                                     top, 0, 0, 1);
+    found.lattice.pitch = (wide + high) / 2;
+    found.cells = {(found.cells.x - left) / columns.factor(), (found.cells.y - top) / rows.factor(),
+                   found.cells.width / columns.factor(), found.cells.height / rows.factor()};
+}
 
 std::optional<cv::Rect> extentOf(const cv::Mat& bgr, const Lattice& lattice,
                                  const cv::Rect2d& seed) {
@@ -189,8 +381,10 @@ std::optional<cv::Rect> extentOf(const cv::Mat& bgr, const Lattice& lattice,
         };
         Span columns = within(seed.x - area.x, seed.width, area.width);
         Span rows = within(seed.y - area.y, seed.height, area.height);
-        const Evidence evidence = evidenceOf(straightened(bgr, lattice, cell, area), cv::Rect(columns.first, rows.first, columns.last - columns.first + 1, rows.last - rows.first + 1), area.width,
-                                             area.height, cell);
+        const cv::Mat straight = straightened(bgr, lattice, cell, area);
+        const cv::Rect inside(columns.first, rows.first, columns.last - columns.first + 1,
+                              rows.last - rows.first + 1);
+        const Evidence evidence = evidenceOf(straight, inside, area.width, area.height, cell);
         for (int round = 0; round < 6; ++round) {
             const Span columnsBefore = columns;
             const Span rowsBefore = rows;
@@ -203,13 +397,18 @@ std::optional<cv::Rect> extentOf(const cv::Mat& bgr, const Lattice& lattice,
         }
         const bool atBorder = columns.first == 0 || rows.first == 0 ||
                               columns.last + 1 == area.width || rows.last + 1 == area.height;
-        const cv::Rect found(area.x + columns.first, area.y + rows.first,
-                             columns.last - columns.first + 1, rows.last - rows.first + 1);
         const bool mayGrow = area.width >= static_cast<int>(seed.width) + 2 * reach - 2 ||
                              area.height >= static_cast<int>(seed.height) + 2 * reach - 2;
         if (atBorder && mayGrow && tries < 5) {
             continue;
         }
+        const Span grownColumns = columns;
+        const cv::Mat alongX = longSides(straight, inside, area.width, area.height, cell, true);
+        const cv::Mat alongY = longSides(straight, inside, area.width, area.height, cell, false);
+        peel(columns, rows, alongY, alongX.t());
+        peel(rows, grownColumns, alongX, alongY.t());
+        const cv::Rect found(area.x + columns.first, area.y + rows.first,
+                             columns.last - columns.first + 1, rows.last - rows.first + 1);
         if (found.width < kLeastCells || found.height < kLeastCells || found.width > kMostCells ||
             found.height > kMostCells) {
             return std::nullopt;

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "trace/detail/lattice.h"
+#include "trace/detail/lattice_fit.h"
 
 #include <optional>
 
@@ -10,5 +10,9 @@ namespace otherskein::trace::detail {
 /// looks like a grid, or the grid is smaller than 4 × 4 cells. In the lattice's cells.
 [[nodiscard]] std::optional<cv::Rect> extentOf(const cv::Mat& bgr, const Lattice& lattice,
                                                const cv::Rect2d& seed);
+
+/// Makes the cells of `found` two or three times as large where only every second or third of its
+/// lines is one, or that many times smaller where more lines lie between them.
+void decidePitch(const cv::Mat& bgr, FoundLattice& found);
 
 } // namespace otherskein::trace::detail

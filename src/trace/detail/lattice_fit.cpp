@@ -15,7 +15,7 @@ namespace {
 constexpr double kLeastScore = 0.28;     // of a tile, both ways; found by looking at pages
 constexpr double kPitchTolerance = 0.06; // from tile to tile
 constexpr double kMostStep = 0.22;       // of a line's place against what the neighbour foretells, cells
-constexpr double kMostAspect = 1.7;      // of cells that are not square
+constexpr double kMostAspect = 2.6;      // of cells that are not square, one way taken for half
 constexpr int kLeastSamples = 8;
 
 bool isRegular(const Tile& tile) {
@@ -273,22 +273,23 @@ Lattice settled(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& area
     const cv::Mat straight = straightened(bgr, lattice, cell, area);
     const cv::Mat x = edgesAlongX(straight, cell / 5, cell);
     const cv::Mat y = edgesAlongYTransposed(straight, cell / 5, cell);
-    constexpr int kSpan = 6; // cells that are looked at together
+    // Cells that are looked at together: of large ones there are few.
+    const int span = lattice.pitch > 64 ? 2 : lattice.pitch > 36 ? 4 : 6;
     std::vector<LatticeSample> samples;
     const auto look = [&](const cv::Mat& edges, int alongCells, int acrossCells, bool isRow) {
-        for (int along = 0; along + kSpan <= alongCells; along += kSpan / 2) {
+        for (int along = 0; along + span <= alongCells; along += span / 2) {
             cv::Mat sum;
-            cv::reduce(edges.colRange(along * cell, (along + kSpan) * cell), sum, 1,
+            cv::reduce(edges.colRange(along * cell, (along + span) * cell), sum, 1,
                        cv::REDUCE_SUM, CV_32F);
             const std::vector<float> profile(sum.begin<float>(), sum.end<float>());
             const double middle = static_cast<double>(profile.size()) / 2 - 0.5;
-            for (int across = kSpan / 2; across + kSpan / 2 <= acrossCells; across += kSpan / 2) {
+            for (int across = span / 2; across + span / 2 <= acrossCells; across += span / 2) {
                 double strength = 0;
-                const double behind = phaseOf(profile, cell, across * cell - 0.5 - middle, kSpan * cell, &strength);
+                const double behind = phaseOf(profile, cell, across * cell - 0.5 - middle, span * cell, &strength);
                 if (strength < 0.3 || std::abs(behind) > 0.3) {
                     continue;
                 }
-                const double a = along + kSpan / 2.0;
+                const double a = along + span / 2.0;
                 const double b = across + behind; // where a line truly is
                 const cv::Point2d place = isRow ? lattice.corner(area.x + a, area.y + b)
                                                 : lattice.corner(area.x + b, area.y + a);

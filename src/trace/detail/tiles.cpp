@@ -99,10 +99,11 @@ void blur(std::vector<float>& profile) {
     cv::GaussianBlur(view, view, {9, 1}, 1.7);
 }
 
-/// Bold lines would speak louder than all others: the highest twentieth is cut off level.
+/// Bold lines would speak louder than all others: the highest eighth, which they fill where every
+/// fifth line of a fine grid is bold, is cut off level.
 void level(std::vector<float>& profile) {
     std::vector<float> sorted = profile;
-    const auto top = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 20);
+    const auto top = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 8);
     std::ranges::nth_element(sorted, top, std::greater<>());
     for (float& one : profile) {
         one = std::min(one, *top);
@@ -193,7 +194,7 @@ double phaseOf(const std::vector<float>& profile, double pitch, double at, doubl
     double whole = 1e-9;
     double mean = 0;
     for (int k = from; k < to; ++k) {
-        mean += profile[static_cast<std::size_t>(k)] / std::max(1, to - from);
+        mean += double(profile[static_cast<std::size_t>(k)]) / std::max(1, to - from);
     }
     for (int k = from; k < to; ++k) {
         const double place = k - middle - at;

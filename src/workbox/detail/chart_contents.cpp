@@ -12,6 +12,20 @@ bool sideFits(const std::optional<Value>& before, const Value& now) {
     return !before || *before == now;
 }
 
+/// Whether the marked cells are as `side` has them.
+bool marksFit(const StoredChart& stored, const ChartPatch& patch) {
+    if (patch.marked.empty()) {
+        return true;
+    }
+    if (!stored.page || patch.before.seen.size() != patch.marked.size() ||
+        patch.marked.back() >= stored.page->seen.size()) {
+        return false;
+    }
+    return std::ranges::equal(
+        patch.marked, patch.before.seen,
+        [&](std::uint32_t cell, std::uint8_t seen) { return stored.page->seen[cell] == seen; });
+}
+
 bool patchFits(const Contents& contents, const ChartPatch& patch) {
     const StoredChart* stored = find(contents.charts, patch.id);
     if (!stored || !stored->chart) {
@@ -22,7 +36,8 @@ bool patchFits(const Contents& contents, const ChartPatch& patch) {
     const bool inside = area.isEmpty() || (area.left >= 0 && area.top >= 0 &&
                                            area.left + area.columns <= chart.grid.columns() &&
                                            area.top + area.rows <= chart.grid.rows());
-    return inside && (area.isEmpty() || cellsOf(chart.grid, area) == patch.before.cells) &&
+    return inside && marksFit(*stored, patch) &&
+           (area.isEmpty() || cellsOf(chart.grid, area) == patch.before.cells) &&
            sideFits(patch.before.name, chart.name) &&
            (!patch.before.key || *patch.before.key == withoutStitches(chart.key)) &&
            sideFits(patch.before.lines, chart.lines) && sideFits(patch.before.plan, stored->plan);
@@ -59,7 +74,25 @@ std::vector<int> countsAfter(const chart::Key& keyBefore, const ChartPatch& patc
     return counts;
 }
 
+void carryOutMarks(StoredChart& stored, const ChartPatch& patch) {
+    if (patch.marked.empty()) {
+        return;
+    }
+    TracedPage page = *stored.page;
+    for (std::size_t i = 0; i < patch.marked.size(); ++i) {
+        page.seen[patch.marked[i]] = patch.after.seen[i];
+    }
+    stored.page = std::make_shared<const TracedPage>(std::move(page));
+}
+
 void carryOut(StoredChart& stored, const ChartPatch& patch) {
+    carryOutMarks(stored, patch);
+    if (patch.after.plan) {
+        stored.plan = *patch.after.plan;
+    }
+    if (patch.cells.isEmpty() && !patch.after.name && !patch.after.key && !patch.after.lines) {
+        return; // the chart itself stays
+    }
     chart::Chart chart = *stored.chart;
     const std::vector<int> counts = countsAfter(chart.key, patch);
     if (patch.after.name) {
@@ -81,14 +114,28 @@ void carryOut(StoredChart& stored, const ChartPatch& patch) {
         std::copy_n(cell, patch.cells.columns, row.begin());
         cell += patch.cells.columns;
     }
-    if (patch.after.plan) {
-        stored.plan = *patch.after.plan;
-    }
     stored.facts = factsOf(stored.facts.id, chart);
     stored.chart = std::make_shared<const chart::Chart>(std::move(chart));
 }
 
 } // namespace
+
+void mark(ChartPatch& patch, const StoredChart& stored, std::span<const chart::Cell> cells,
+          bool seen) {
+    assert(stored.page && stored.chart);
+    const auto value = static_cast<std::uint8_t>(seen ? 1 : 0);
+    for (const chart::Cell& cell : cells) {
+        if (stored.chart->grid.contains(cell) &&
+            stored.page->seen[stored.chart->grid.indexOf(cell)] != value) {
+            patch.marked.push_back(static_cast<std::uint32_t>(stored.chart->grid.indexOf(cell)));
+        }
+    }
+    std::ranges::sort(patch.marked);
+    const auto [doubled, end] = std::ranges::unique(patch.marked);
+    patch.marked.erase(doubled, end);
+    patch.before.seen.assign(patch.marked.size(), seen ? 0 : 1);
+    patch.after.seen.assign(patch.marked.size(), value);
+}
 
 chart::Key withoutStitches(chart::Key key) {
     for (chart::KeyRow& row : key) {

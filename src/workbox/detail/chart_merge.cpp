@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <map>
 
 namespace otherskein::workbox::detail {
 
@@ -61,7 +62,7 @@ void joinFacts(std::optional<Value>& firstBefore, std::optional<Value>& firstAft
 
 /// The rest: cells are many, and joined by themselves.
 ChartSide withoutCells(const ChartSide& side) {
-    return {{}, side.name, side.key, side.lines, side.plan};
+    return {{}, side.name, side.key, side.lines, side.plan, {}};
 }
 
 void joinCells(ChartPatch& both, const ChartPatch& once, const ChartPatch& then,
@@ -84,6 +85,24 @@ void joinCells(ChartPatch& both, const ChartPatch& once, const ChartPatch& then,
     }
 }
 
+/// Each marked cell with what it was before and is after; one that is as it was is left out.
+void joinMarks(ChartPatch& both, const ChartPatch& once, const ChartPatch& then) {
+    std::map<std::uint32_t, std::pair<std::uint8_t, std::uint8_t>> marks;
+    for (const ChartPatch* patch : {&once, &then}) {
+        for (std::size_t i = 0; i < patch->marked.size(); ++i) {
+            marks.try_emplace(patch->marked[i], patch->before.seen[i], std::uint8_t{})
+                .first->second.second = patch->after.seen[i];
+        }
+    }
+    for (const auto& [cell, mark] : marks) {
+        if (mark.first != mark.second) {
+            both.marked.push_back(cell);
+            both.before.seen.push_back(mark.first);
+            both.after.seen.push_back(mark.second);
+        }
+    }
+}
+
 } // namespace
 
 std::optional<Edit> patchedTwice(const Edit& first, const Edit& second, const Contents& contents) {
@@ -102,8 +121,9 @@ std::optional<Edit> patchedTwice(const Edit& first, const Edit& second, const Co
     }
     const ChartPatch& once = first.patches.front();
     const ChartPatch& then = second.patches.front();
-    ChartPatch both{once.id, {}, withoutCells(once.before), withoutCells(once.after)};
+    ChartPatch both{once.id, {}, withoutCells(once.before), withoutCells(once.after), {}};
     joinCells(both, once, then, contents);
+    joinMarks(both, once, then);
     joinFacts(both.before.name, both.after.name, then.before.name, then.after.name);
     joinFacts(both.before.key, both.after.key, then.before.key, then.after.key);
     joinFacts(both.before.lines, both.after.lines, then.before.lines, then.after.lines);

@@ -5,6 +5,7 @@
 #include "workbox/detail/chart_text.h"
 #include "workbox/detail/packing.h"
 #include "workbox/detail/saving.h"
+#include "workbox/detail/traced_rows.h"
 
 #include <algorithm>
 
@@ -60,6 +61,9 @@ void add(const Connection& connection, const StoredChart& stored) {
                                          packedLines(stored.chart->lines)};
     insert.runWith(values);
     addBands(connection, facts.id, stored.chart->grid);
+    if (stored.page) {
+        addPage(connection, facts.id, *stored.page);
+    }
 }
 
 /// Writes what differs and no more: the edit holds no whole chart.
@@ -85,6 +89,9 @@ void patch(const Connection& connection, const ChartPatch& patch) {
     }
     if (after.plan) {
         set("motifs = ?", {toSql(planText(*after.plan))});
+    }
+    if (!patch.marked.empty()) {
+        patchSeen(connection, patch);
     }
     if (!patch.cells.isEmpty()) {
         patchBands(connection, patch);
@@ -178,7 +185,9 @@ StoredChart readChart(const Connection& connection, ChartId id) {
     }
     try {
         chart::MotifPlan checked = checkedPlan(std::move(*plan), chart.name);
-        return storedChart(id, checkedChart(std::move(chart)), std::move(checked));
+        StoredChart stored = storedChart(id, checkedChart(std::move(chart)), std::move(checked));
+        stored.page = readPage(connection, id, *stored.chart);
+        return stored;
     } catch (const base::InputError& error) {
         throw damaged(connection.path(), error.line());
     }

@@ -164,6 +164,32 @@ chart::MotifPlan checkedPlan(chart::MotifPlan plan, const QString& chartName) {
     return plan;
 }
 
+TracedPage checkedPage(TracedPage page, const chart::Chart& chart) {
+    const std::size_t cells = chart.grid.cells().size();
+    if (page.seen.empty()) {
+        page.seen.assign(cells, 0);
+    }
+    if (page.picture.isEmpty() || page.picture.size() > kMostTracedBytes || page.cell < 1 ||
+        page.cell > kMostTracedCell) {
+        throw bad(chart.name,
+                  QStringLiteral("a picture of the page in at most %1 bytes, with cells of 1 to %2 "
+                                 "px")
+                      .arg(kMostTracedBytes)
+                      .arg(kMostTracedCell),
+                  QStringLiteral("%1 bytes, %2 px").arg(page.picture.size()).arg(page.cell));
+    }
+    if (page.confidence.size() != cells || page.seen.size() != cells) {
+        throw bad(chart.name,
+                  QStringLiteral("how sure it is, and whether it was seen, of each of %1 cells")
+                      .arg(cells),
+                  QStringLiteral("%1 and %2").arg(page.confidence.size()).arg(page.seen.size()));
+    }
+    for (std::uint8_t& seen : page.seen) {
+        seen = seen == 0 ? 0 : 1;
+    }
+    return page;
+}
+
 void checkColourway(const QString& name, const QByteArray& content) {
     const QString source = QStringLiteral("colourway");
     checkText(source, name);
@@ -177,7 +203,8 @@ void checkColourway(const QString& name, const QByteArray& content) {
 
 StoredChart storedChart(ChartId id, chart::Chart chart, chart::MotifPlan plan) {
     const ChartFacts facts = factsOf(id, chart);
-    return {facts, std::move(plan), std::make_shared<const chart::Chart>(std::move(chart))};
+    return {facts, std::move(plan), std::make_shared<const chart::Chart>(std::move(chart)),
+            nullptr};
 }
 
 } // namespace otherskein::workbox::detail

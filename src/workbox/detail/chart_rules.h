@@ -15,6 +15,9 @@ namespace otherskein::workbox::detail {
 [[nodiscard]] chart::Chart checkedChart(chart::Chart chart);
 [[nodiscard]] QString checkedChartName(const QString& name);
 [[nodiscard]] chart::MotifPlan checkedPlan(chart::MotifPlan plan, const QString& chartName);
+/// Of a chart that is checked: each cell has its confidence, and has been seen or not (nothing said
+/// of it: not). Errors: InputError.
+[[nodiscard]] TracedPage checkedPage(TracedPage page, const chart::Chart& chart);
 /// Content is one JSON object. Errors: InputError.
 void checkColourway(const QString& name, const QByteArray& content);
 

@@ -102,7 +102,22 @@ constexpr std::array kStep4{
     "ALTER TABLE ground ADD COLUMN height_mm REAL NOT NULL DEFAULT 0 CHECK (height_mm >= 0)",
     "ALTER TABLE ground ADD COLUMN photo BLOB"};
 
-constexpr std::array<std::span<const char* const>, 4> kSteps{kStep1, kStep2, kStep3, kStep4};
+// The page of a traced chart. What has been seen of it changes at each key press, so it does not
+// stand in one row with the picture, which SQLite would write anew.
+constexpr std::array kStep5{
+    R"(CREATE TABLE traced_page (
+        chart INTEGER PRIMARY KEY REFERENCES chart (id) ON DELETE CASCADE,
+        cell INTEGER NOT NULL CHECK (cell BETWEEN 1 AND 1000),
+        confidence BLOB NOT NULL,
+        picture BLOB NOT NULL
+    ) STRICT)",
+    R"(CREATE TABLE traced_seen (
+        chart INTEGER PRIMARY KEY REFERENCES chart (id) ON DELETE CASCADE,
+        cells BLOB NOT NULL
+    ) STRICT)"};
+
+constexpr std::array<std::span<const char* const>, 5> kSteps{kStep1, kStep2, kStep3, kStep4,
+                                                             kStep5};
 static_assert(kSteps.size() == Store::kSchemaVersion);
 
 void keepCopy(const Connection& connection, int version) {

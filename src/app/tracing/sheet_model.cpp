@@ -1,0 +1,94 @@
+#include "app/tracing/sheet_model.h"
+
+#include "app/frame/look.h"
+
+#include <QLocale>
+#include <QPainter>
+
+namespace otherskein::app {
+
+SheetModel::SheetModel(TracedDesk& traced, QObject* parent)
+    : QAbstractListModel(parent), m_traced(traced) {
+    const ChartDesk& desk = traced.desk();
+    connect(&desk, &ChartDesk::stateChanged, this, [this](const ChartsState& before) {
+        const ChartsState& now = m_traced.desk().state();
+        if (before.row != now.row || before.pageView != now.pageView) {
+            load();
+        }
+    });
+    connect(&desk, &ChartDesk::chartChanged, this, &SheetModel::load);
+    connect(&traced, &TracedDesk::pictureReplaced, this, &SheetModel::load);
+    connect(&traced, &TracedDesk::doubtChanged, this, [this] {
+        if (!m_cells.empty()) {
+            Q_EMIT dataChanged(index(0), index(rowCount() - 1));
+        }
+    });
+    load();
+}
+
+void SheetModel::load() {
+    const ChartDesk& desk = m_traced.desk();
+    const bool shown = desk.chart() && desk.state().row &&
+                       *desk.state().row < desk.chart()->key.size() &&
+                       desk.state().pageView == PageView::Symbols;
+    std::vector<chart::Cell> cells;
+    if (shown) {
+        cells = m_traced.cellsOf(*desk.state().row);
+    }
+    if (cells == m_cells) {
+        return;
+    }
+    beginResetModel();
+    m_cells = std::move(cells);
+    endResetModel();
+}
+
+int SheetModel::rowCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : static_cast<int>(m_cells.size());
+}
+
+QVariant SheetModel::data(const QModelIndex& index, int role) const {
+    if (!index.isValid() || (role != Qt::AccessibleTextRole && role != Qt::ToolTipRole)) {
+        return {};
+    }
+    const chart::Cell& cell = this->cell(index.row());
+    const QLocale locale;
+    const QString where = tr("Column %1, row %2").arg(locale.toString(cell.column + 1),
+                                                      locale.toString(cell.row + 1));
+    return m_traced.isSeen(cell)
+               ? tr("%1: you have seen it").arg(where)
+               : tr("%1: %2 % sure").arg(where).arg(m_traced.surenessOf(cell));
+}
+
+void SheetDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
+                          const QModelIndex& index) const {
+    const Greys& g = greys();
+    const chart::Cell& cell = m_model.cell(index.row());
+    const bool selected = option.state.testFlag(QStyle::State_Selected);
+    painter->save();
+    constexpr int kAround = 5;
+    const QRect place = option.rect.adjusted(kAround, kAround, -kAround, -kAround);
+    // A little of the neighbours, so that a cell that was cut askew is told from a strange one.
+    constexpr double kMargin = 0.12;
+    m_model.traced().picture().paintCell(*painter, place, cell, kMargin);
+    painter->setBrush(Qt::NoBrush);
+    if (selected) {
+        painter->setPen(QPen(g.text, 3));
+        painter->drawRect(place.adjusted(-2, -2, 1, 1));
+    } else if (m_model.traced().isDoubtful(cell)) {
+        painter->setPen(QPen(g.text, 1, Qt::DotLine));
+        painter->drawRect(place.adjusted(-2, -2, 1, 1));
+    }
+    if (option.state.testFlag(QStyle::State_HasFocus)) {
+        painter->setPen(QPen(g.edge, 1));
+        painter->drawRect(option.rect.adjusted(0, 0, -1, -1));
+    }
+    painter->restore();
+}
+
+QSize SheetDelegate::sizeHint(const QStyleOptionViewItem& /*option*/,
+                              const QModelIndex& /*index*/) const {
+    return {kSide, kSide};
+}
+
+} // namespace otherskein::app

@@ -1,0 +1,50 @@
+#pragma once
+
+#include "app/tracing/traced_desk.h"
+
+#include <QAbstractListModel>
+#include <QStyledItemDelegate>
+
+namespace otherskein::app {
+
+/// The cells that are worked in the chosen row of the key, least sure first.
+class SheetModel : public QAbstractListModel {
+    Q_OBJECT
+
+  public:
+    explicit SheetModel(TracedDesk& traced, QObject* parent = nullptr);
+
+    [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
+    [[nodiscard]] QVariant data(const QModelIndex& index, int role) const override;
+
+    [[nodiscard]] const chart::Cell& cell(int row) const {
+        return m_cells[static_cast<std::size_t>(row)];
+    }
+    [[nodiscard]] const TracedDesk& traced() const { return m_traced; }
+
+  private:
+    TracedDesk& m_traced;
+    std::vector<chart::Cell> m_cells;
+
+    void load();
+};
+
+/// Draws a cell as it is printed, cut out of the page when it comes into sight; what was not sure
+/// and not seen has a frame, what is selected a stronger one.
+class SheetDelegate : public QStyledItemDelegate {
+  public:
+    static constexpr int kSide = 48; ///< of a place in the sheet
+
+    SheetDelegate(const SheetModel& model, QObject* parent)
+        : QStyledItemDelegate(parent), m_model(model) {}
+
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override;
+    [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem& option,
+                                 const QModelIndex& index) const override;
+
+  private:
+    const SheetModel& m_model;
+};
+
+} // namespace otherskein::app

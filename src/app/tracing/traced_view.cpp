@@ -1,0 +1,241 @@
+#include "app/tracing/traced_view.h"
+
+#include "app/frame/look.h"
+#include "app/frame/panel.h"
+#include "app/tracing/choice_strip.h"
+#include "app/tracing/contact_sheet.h"
+#include "app/tracing/pair_canvas.h"
+#include "app/tracing/tracing_edits.h"
+
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QPushButton>
+#include <QStackedLayout>
+#include <QVBoxLayout>
+
+namespace otherskein::app {
+
+TracedView::TracedView(ChartDesk& desk, QWidget* parent)
+    : QWidget(parent), m_traced(new TracedDesk(desk, this)), m_left(new QLabel(this)),
+      m_what(noteLabel({}, this)), m_back(new QPushButton(tr("Back"), this)),
+      m_on(new QPushButton(tr("Next doubtful"), this)),
+      m_accept(new QPushButton(tr("Right as it is"), this)),
+      m_page(new PairCanvas(*m_traced, PairCanvas::Half::Page, this)),
+      m_cells(new PairCanvas(*m_traced, PairCanvas::Half::Cells, this)),
+      m_choices(new ChoiceStrip(*m_traced, this)), m_sheet(new ContactSheet(*m_traced, this)),
+      m_views(new QStackedLayout) {
+    m_left->setFont(scaledFont(1, 600));
+    m_what->setTextFormat(Qt::PlainText);
+    m_what->setWordWrap(false);
+    m_what->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    m_back->setAccessibleName(tr("Doubtful cell before"));
+    m_back->setToolTip(tr("The doubtful cell before (Page Up, Shift+N)"));
+    m_on->setAccessibleName(m_on->text());
+    m_on->setToolTip(tr("The next doubtful cell, least sure first (Page Down, N)"));
+    m_accept->setAccessibleName(m_accept->text());
+    m_accept->setToolTip(tr("Accept the cell as it is and go on (Enter or Space)"));
+    m_accept->setProperty("strong", true);
+    for (QPushButton* button : {m_back, m_on, m_accept}) {
+        button->setAutoDefault(false);
+        button->setFocusPolicy(Qt::TabFocus); // a click leaves the keys with the page
+    }
+    layOut();
+    connectParts();
+    setFocusProxy(m_page);
+    showState();
+}
+
+void TracedView::layOut() {
+    auto* cells = new QWidget(this);
+    auto* bar = new Panel(PanelEdge::Below, cells);
+    bar->column()->setContentsMargins(16, 10, 16, 10);
+    auto* words = new QVBoxLayout;
+    words->setSpacing(1);
+    words->addWidget(m_left);
+    words->addWidget(m_what);
+    auto* row = new QHBoxLayout;
+    row->setSpacing(6);
+    row->addLayout(words, 1);
+    row->addWidget(m_back);
+    row->addWidget(m_on);
+    row->addWidget(m_accept);
+    bar->column()->addLayout(row);
+    auto* pair = new QHBoxLayout;
+    pair->setSpacing(2);
+    pair->addWidget(m_page, 1);
+    pair->addWidget(m_cells, 1);
+    auto* column = new QVBoxLayout(cells);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(bar);
+    column->addLayout(pair, 1);
+    column->addWidget(m_choices);
+    m_views->addWidget(cells);
+    m_views->addWidget(m_sheet);
+    auto* all = new QVBoxLayout(this);
+    all->setContentsMargins(0, 0, 0, 0);
+    all->addLayout(m_views);
+}
+
+ChartCanvas& TracedView::canvas() const {
+    return *m_page;
+}
+
+void TracedView::connectParts() {
+    connect(m_back, &QPushButton::clicked, this, [this] { go(TracedDesk::Way::Back); });
+    connect(m_on, &QPushButton::clicked, this, [this] { go(TracedDesk::Way::On); });
+    connect(m_accept, &QPushButton::clicked, this, &TracedView::accept);
+    connect(m_choices, &ChoiceStrip::chosen, this, &TracedView::change);
+    // Both halves show the same part, whichever is moved.
+    const auto follow = [](PairCanvas* moved, PairCanvas* other) {
+        connect(moved, &ChartCanvas::viewChanged, other, [moved, other] {
+            if (other->view().origin != moved->view().origin ||
+                other->view().cell != moved->view().cell) {
+                const QSignalBlocker once(other);
+                other->setView(moved->view());
+            }
+        });
+    };
+    follow(m_page, m_cells);
+    follow(m_cells, m_page);
+    connect(&m_traced->desk(), &ChartDesk::stateChanged, this, [this](const ChartsState& before) {
+        const ChartsState& now = m_traced->desk().state();
+        if (now.pageView == PageView::Cells && before.pageView != PageView::Cells) {
+            // Begins with what is least sure.
+            show(now.current ? now.current : m_traced->doubtfulFrom({}, TracedDesk::Way::On));
+        }
+        showState();
+    });
+    connect(&m_traced->desk(), &ChartDesk::chartChanged, this, &TracedView::showState);
+    connect(m_traced, &TracedDesk::doubtChanged, this, &TracedView::showState);
+    connect(m_sheet, &ContactSheet::cellAsked, this, [this](const chart::Cell& cell) {
+        m_traced->desk().with([&](ChartsState& state) {
+            state.current = cell;
+            state.pageView = PageView::Cells;
+        });
+    });
+}
+
+void TracedView::showState() {
+    const ChartDesk& desk = m_traced->desk();
+    const ChartsState& state = desk.state();
+    if (state.pageView != PageView::Off) {
+        const bool sheet = state.pageView == PageView::Symbols;
+        m_views->setCurrentIndex(sheet ? 1 : 0);
+        setFocusProxy(sheet ? static_cast<QWidget*>(m_sheet) : m_page);
+    }
+    const int left = m_traced->doubtfulLeft();
+    m_left->setText(left == 0 ? tr("No doubtful cells left")
+                              : tr("%n doubtful cells left", nullptr, left));
+    for (QPushButton* button : {m_back, m_on}) {
+        button->setEnabled(left > 0);
+    }
+    m_accept->setEnabled(state.current.has_value());
+    if (!desk.chart() || !state.current) {
+        m_what->setText(tr("Click a cell, here or on the page, to mend it"));
+        return;
+    }
+    const chart::KeyIndex row = desk.chart()->grid.at(*state.current);
+    const QString what = row == chart::kBare ? tr("bare ground") : signOf(desk.chart()->key[row]);
+    if (m_traced->isSeen(*state.current)) {
+        m_what->setText(tr("%1: you have seen it").arg(what));
+    } else {
+        m_what->setText(tr("%1: %2 % sure").arg(what).arg(m_traced->surenessOf(*state.current)));
+    }
+}
+
+void TracedView::show(const std::optional<chart::Cell>& cell) {
+    if (cell) {
+        m_traced->goTo(cell);
+        m_page->reveal(*cell, PairCanvas::Size::Readable);
+    }
+}
+
+void TracedView::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    // Only now do the halves have their size, which they take when this returns.
+    QMetaObject::invokeMethod(
+        this, [this] { show(m_traced->desk().state().current); }, Qt::QueuedConnection);
+}
+
+void TracedView::go(TracedDesk::Way way) {
+    const auto next = m_traced->doubtfulFrom(m_traced->desk().state().current, way);
+    if (next) {
+        show(next);
+    }
+}
+
+void TracedView::accept() {
+    const auto cell = m_traced->desk().state().current;
+    if (cell) {
+        m_traced->accept({&*cell, 1});
+        go(TracedDesk::Way::On);
+    }
+}
+
+void TracedView::change(chart::KeyIndex row) {
+    const auto cell = m_traced->desk().state().current;
+    if (!cell) {
+        return;
+    }
+    const bool wasDoubtful = m_traced->isDoubtful(*cell);
+    m_traced->change({&*cell, 1}, row);
+    if (wasDoubtful) {
+        go(TracedDesk::Way::On); // one that was clicked stays in view
+    }
+}
+
+bool TracedView::changeByKey(const QKeyEvent& event) {
+    const ChartDesk& desk = m_traced->desk();
+    if (!desk.chart() || !desk.state().current) {
+        return false;
+    }
+    if (const auto row = rowOfLetter(desk.chart()->key, event.text())) {
+        change(*row);
+        return true;
+    }
+    if (const auto row = m_choices->choice(event.key() - Qt::Key_0)) {
+        change(*row);
+        return true;
+    }
+    return false;
+}
+
+void TracedView::keyPressEvent(QKeyEvent* event) {
+    const Qt::KeyboardModifiers modifiers = event->modifiers() & ~Qt::KeypadModifier;
+    const bool plain = modifiers == Qt::NoModifier || modifiers == Qt::ShiftModifier;
+    if (m_traced->desk().state().pageView != PageView::Cells || !plain) {
+        QWidget::keyPressEvent(event);
+        return;
+    }
+    switch (event->key()) {
+    case Qt::Key_PageDown:
+        go(TracedDesk::Way::On);
+        return;
+    case Qt::Key_PageUp:
+        go(TracedDesk::Way::Back);
+        return;
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+    case Qt::Key_Space:
+        accept();
+        return;
+    case Qt::Key_Delete:
+    case Qt::Key_Backspace:
+        change(chart::kBare);
+        return;
+    default:
+        break;
+    }
+    if (changeByKey(*event)) {
+        return;
+    }
+    if (event->key() == Qt::Key_N) {
+        go(modifiers == Qt::ShiftModifier ? TracedDesk::Way::Back : TracedDesk::Way::On);
+        return;
+    }
+    QWidget::keyPressEvent(event);
+}
+
+} // namespace otherskein::app

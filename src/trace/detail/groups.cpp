@@ -1,0 +1,226 @@
+#include "trace/detail/groups.h"
+
+#include "trace/detail/group_parting.h"
+
+#include <algorithm>
+#include <random>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr int kComponents = 48;
+constexpr int kSample = 2400;        // looks that the components are found from
+constexpr float kLeastNoise = 4;     // grey levels; below, printing is as good as exact
+constexpr std::size_t kMostAtoms = 260;
+constexpr float kAtomReach = 11;     // in noise; beyond it a look starts an atom of its own
+
+std::vector<int> shuffled(const std::vector<int>& all, std::size_t most) {
+    std::vector<int> result = all;
+    std::mt19937 random(17);
+    std::ranges::shuffle(result, random);
+    result.resize(std::min(result.size(), most));
+    return result;
+}
+
+cv::Mat rowsOf(const cv::Mat& from, const std::vector<int>& rows) {
+    cv::Mat result(static_cast<int>(rows.size()), from.cols, CV_32F);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        from.row(rows[i]).copyTo(result.row(static_cast<int>(i)));
+    }
+    return result;
+}
+
+/// What printing and scanning do to cells that are the same, by component: from each look to the
+/// one most like it.
+cv::Mat noiseOf(const cv::Mat& parts) {
+    const int asked = std::min(500, parts.rows);
+    std::vector<std::vector<float>> squares(static_cast<std::size_t>(parts.cols));
+    const cv::Mat products = parts.rowRange(0, asked) * parts.t();
+    cv::Mat lengths;
+    cv::reduce(parts.mul(parts), lengths, 1, cv::REDUCE_SUM);
+    for (int i = 0; i < asked; ++i) {
+        int nearest = -1;
+        float least = 0;
+        for (int k = 0; k < parts.rows; ++k) {
+            const float distance = lengths.at<float>(k) - 2 * products.at<float>(i, k);
+            if (k != i && (nearest < 0 || distance < least)) {
+                least = distance;
+                nearest = k;
+            }
+        }
+        if (nearest < 0) {
+            continue;
+        }
+        for (int c = 0; c < parts.cols; ++c) {
+            const float step = parts.at<float>(i, c) - parts.at<float>(nearest, c);
+            squares[static_cast<std::size_t>(c)].push_back(step * step / 2);
+        }
+    }
+    cv::Mat noise(1, parts.cols, CV_32F, cv::Scalar(kLeastNoise));
+    for (int c = 0; c < parts.cols; ++c) {
+        auto& all = squares[static_cast<std::size_t>(c)];
+        if (all.empty()) {
+            continue;
+        }
+        // The quarter above the middle: nearest ones are nearer than chance would have it.
+        const auto high = all.begin() + static_cast<std::ptrdiff_t>(all.size() * 3 / 4);
+        std::ranges::nth_element(all, high);
+        noise.at<float>(c) = std::max(kLeastNoise, std::sqrt(*high));
+    }
+    return noise;
+}
+
+struct Space {
+    cv::PCA axes;
+    cv::Mat noise;
+
+    [[nodiscard]] cv::Mat placed(const cv::Mat& looks) const {
+        cv::Mat parts = axes.project(looks);
+        for (int i = 0; i < parts.rows; ++i) {
+            cv::divide(parts.row(i), noise, parts.row(i));
+        }
+        return parts;
+    }
+};
+
+Space spaceOf(const cv::Mat& looks, const std::vector<int>& members) {
+    const cv::Mat sample = rowsOf(looks, shuffled(members, kSample));
+    Space space;
+    space.axes = cv::PCA(sample, cv::Mat(), cv::PCA::DATA_AS_ROW,
+                         std::min({kComponents, sample.rows, sample.cols}));
+    space.noise = noiseOf(space.axes.project(sample));
+    return space;
+}
+
+/// Starts of atoms: each the look farthest from all so far (Gonzalez 1985), until none is far.
+cv::Mat farthestFirst(const cv::Mat& places) {
+    std::vector<int> chosen{0};
+    std::vector<float> nearest(static_cast<std::size_t>(places.rows), 1e30F);
+    while (chosen.size() < kMostAtoms) {
+        const cv::Mat last = places.row(chosen.back());
+        int farthest = 0;
+        for (int i = 0; i < places.rows; ++i) {
+            float& known = nearest[static_cast<std::size_t>(i)];
+            known = std::min(known,
+                             static_cast<float>(cv::norm(places.row(i), last, cv::NORM_L2SQR)));
+            if (known > nearest[static_cast<std::size_t>(farthest)]) {
+                farthest = i;
+            }
+        }
+        if (nearest[static_cast<std::size_t>(farthest)] < kAtomReach * kAtomReach) {
+            break;
+        }
+        chosen.push_back(farthest);
+    }
+    return rowsOf(places, chosen);
+}
+
+std::vector<int> nearestOf(const cv::Mat& places, const cv::Mat& centres) {
+    cv::Mat lengths;
+    cv::reduce(centres.mul(centres), lengths, 1, cv::REDUCE_SUM);
+    std::vector<int> result(static_cast<std::size_t>(places.rows));
+    constexpr int kBlock = 2048;
+    for (int start = 0; start < places.rows; start += kBlock) {
+        const int end = std::min(places.rows, start + kBlock);
+        const cv::Mat products = places.rowRange(start, end) * centres.t();
+        for (int i = start; i < end; ++i) {
+            const float* row = products.ptr<float>(i - start);
+            int best = 0;
+            for (int k = 1; k < centres.rows; ++k) {
+                if (lengths.at<float>(k) - 2 * row[k] < lengths.at<float>(best) - 2 * row[best]) {
+                    best = k;
+                }
+            }
+            result[static_cast<std::size_t>(i)] = best;
+        }
+    }
+    return result;
+}
+
+std::vector<Group> atomsOf(const cv::Mat& places) {
+    cv::Mat centres = farthestFirst(places);
+    std::vector<int> of;
+    for (int round = 0; round < 3; ++round) {
+        of = nearestOf(places, centres);
+        centres = meansOf(places, of, centres.rows);
+    }
+    of = nearestOf(places, centres);
+    std::vector<Group> atoms(static_cast<std::size_t>(centres.rows));
+    for (int i = 0; i < places.rows; ++i) {
+        atoms[static_cast<std::size_t>(of[static_cast<std::size_t>(i)])].members.push_back(i);
+    }
+    std::erase_if(atoms, [](const Group& one) { return one.members.empty(); });
+    for (Group& one : atoms) {
+        settle(one, places);
+    }
+    return atoms;
+}
+
+/// A masked look's nearest group by what is seen of it, and how surely.
+void join(const cv::Mat& looks, const cv::Mat& visible, const cv::Mat& means, int i,
+          Groups& groups) {
+    const float* look = looks.ptr<float>(i);
+    const float* seen = visible.empty() ? nullptr : visible.ptr<float>(i);
+    double best = 1e30;
+    double second = 1e30;
+    for (int g = 0; g < means.rows; ++g) {
+        const float* mean = means.ptr<float>(g);
+        double sum = 0;
+        for (int k = 0; k < looks.cols; ++k) {
+            const double step = look[k] - mean[k];
+            sum += (seen == nullptr ? 1.0F : seen[k]) * step * step;
+        }
+        if (sum < best) {
+            second = best;
+            best = sum;
+            groups.of[static_cast<std::size_t>(i)] = g;
+        } else {
+            second = std::min(second, sum);
+        }
+    }
+    const double ratio = std::sqrt(best / std::max(1e-6, second));
+    groups.confidence[static_cast<std::size_t>(i)] =
+        static_cast<float>(std::clamp(1.4 - 1.5 * ratio, 0.0, 1.0));
+}
+
+} // namespace
+
+Groups groupsOf(const cv::Mat& looks, const std::vector<char>& masked, const cv::Mat& visible) {
+    std::vector<int> members;
+    for (int i = 0; i < looks.rows; ++i) {
+        if (masked.empty() || masked[static_cast<std::size_t>(i)] == 0) {
+            members.push_back(i);
+        }
+    }
+    Groups groups;
+    groups.of.assign(static_cast<std::size_t>(looks.rows), 0);
+    groups.confidence.assign(static_cast<std::size_t>(looks.rows), 0);
+    if (members.size() < 2) {
+        groups.count = looks.rows > 0 ? 1 : 0;
+        return groups;
+    }
+    const Space space = spaceOf(looks, members);
+    const cv::Mat places = space.placed(rowsOf(looks, members));
+    std::vector<Group> found = parted(merged(atomsOf(places), places), places);
+    const std::vector<float> sure = confidences(found, places);
+    groups.count = static_cast<int>(found.size());
+    cv::Mat means = cv::Mat::zeros(groups.count, looks.cols, CV_32F);
+    for (int g = 0; g < groups.count; ++g) {
+        const auto& list = found[static_cast<std::size_t>(g)].members;
+        for (const int i : list) {
+            const auto cell = static_cast<std::size_t>(members[static_cast<std::size_t>(i)]);
+            groups.of[cell] = g;
+            groups.confidence[cell] = sure[static_cast<std::size_t>(i)];
+            means.row(g) += looks.row(static_cast<int>(cell)) / static_cast<double>(list.size());
+        }
+    }
+    for (int i = 0; i < looks.rows; ++i) {
+        if (!masked.empty() && masked[static_cast<std::size_t>(i)] != 0) {
+            join(looks, visible, means, i, groups);
+        }
+    }
+    return groups;
+}
+
+} // namespace otherskein::trace::detail

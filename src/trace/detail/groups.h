@@ -1,0 +1,32 @@
+#pragma once
+
+#include "trace/detail/sheet.h"
+
+#include <vector>
+
+namespace otherskein::trace::detail {
+
+/// A look: the light of kLookSide × kLookSide places of a cell, then two tints of kLookTints ×
+/// kLookTints places, weighted so that plain Euclidean distance compares looks.
+inline constexpr int kLookSide = 16;
+inline constexpr int kLookTints = 4;
+inline constexpr int kLookSize = kLookSide * kLookSide + 2 * kLookTints * kLookTints;
+
+/// What cells look like: a row each, CV_32F. Grid lines around the cell are left out.
+[[nodiscard]] cv::Mat looksOf(const Sheet& sheet);
+
+/// Cells that look the same.
+struct Groups {
+    int count = 0;
+    std::vector<int> of;           ///< of each look, from 0
+    std::vector<float> confidence; ///< 0 to 1: how surely it is of its group
+};
+
+/// Finds groups without knowing how many: cells are told apart where the difference is beyond what
+/// printing and scanning do to cells that are the same. `masked`: cells that something lies over
+/// (backstitch); they take no part in finding the groups, and join one by what is left of them
+/// (`visible`: as looks, 1 where seen, 0 where not; may be empty).
+[[nodiscard]] Groups groupsOf(const cv::Mat& looks, const std::vector<char>& masked,
+                              const cv::Mat& visible);
+
+} // namespace otherskein::trace::detail

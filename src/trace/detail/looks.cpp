@@ -1,0 +1,55 @@
+#include "trace/detail/groups.h"
+
+#include <opencv2/imgproc.hpp>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr double kInset = 0.11; // of a cell: grid lines lie there
+constexpr int kSide = kLookSide;
+constexpr int kTints = kLookTints;
+/// A tint stands for as many pixels of light as its square holds, and eyes and printers are more
+/// exact in light.
+constexpr float kTintWeight = 3;
+
+} // namespace
+
+cv::Mat looksOf(const Sheet& sheet) {
+    cv::Mat looks(sheet.columns * sheet.rows, kLookSize, CV_32F);
+    cv::parallel_for_({0, sheet.rows}, [&](const cv::Range& range) {
+        cv::Mat part;
+        cv::Mat small;
+        cv::Mat tints;
+        for (int row = range.start; row < range.end; ++row) {
+            for (int column = 0; column < sheet.columns; ++column) {
+                const cv::Rect box = sheet.box(column, row);
+                const auto inset = static_cast<int>(std::ceil(kInset * sheet.cell));
+                const cv::Rect inner(box.x + inset, box.y + inset, box.width - 2 * inset,
+                                     box.height - 2 * inset);
+                sheet.straight(inner).convertTo(part, CV_32F);
+                cv::resize(part, small, {kSide, kSide}, 0, 0,
+                           inner.width >= kSide ? cv::INTER_AREA : cv::INTER_LINEAR);
+                cv::resize(part, tints, {kTints, kTints}, 0, 0, cv::INTER_AREA);
+                float* out = looks.ptr<float>(row * sheet.columns + column);
+                for (int y = 0; y < kSide; ++y) {
+                    for (int x = 0; x < kSide; ++x) {
+                        const cv::Vec3f& one = small.at<cv::Vec3f>(y, x);
+                        *out++ = 0.114F * one[0] + 0.587F * one[1] + 0.299F * one[2];
+                    }
+                }
+                for (int y = 0; y < kTints; ++y) {
+                    for (int x = 0; x < kTints; ++x) {
+                        const cv::Vec3f& one = tints.at<cv::Vec3f>(y, x);
+                        const float light = 0.114F * one[0] + 0.587F * one[1] + 0.299F * one[2];
+                        *out++ = kTintWeight * 0.5F * (one[0] - light);
+                        *out++ = kTintWeight * 0.7F * (one[2] - light);
+                    }
+                }
+            }
+        }
+    });
+    return looks;
+}
+
+} // namespace otherskein::trace::detail
