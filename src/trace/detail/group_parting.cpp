@@ -16,7 +16,8 @@ constexpr double kOther = 9;       // beyond which they are two whatever lies be
 constexpr double kBridge = 0.06;   // share of the smaller group that lies between, to make them one
 constexpr double kLeastWidth = 0.8; // of any group along any line: the noise itself
 constexpr std::size_t kAsked = 300; // members that stand for a large group
-constexpr double kStray = 13;      // up to there a look or two on their own are strays, not symbols
+constexpr double kMostWidth = 2.6; // or a few strays would make a group wide enough to take all
+constexpr double kStray = 12;      // noise; up to there a look or two alone are strays, no symbol
 
 /// Every so-many-th member, so that kAsked stand for all.
 template <typename Each>
@@ -28,7 +29,8 @@ void eachAsked(const std::vector<int>& members, const Each& each) {
 }
 
 struct Separation {
-    double widths = 0; ///< distance of the means, in widths
+    double distance = 0; ///< of the means, in noise
+    double widths = 0;   ///< the same in widths of the groups
     double bridge = 0; ///< share of the smaller that lies in the middle third
 };
 
@@ -61,12 +63,13 @@ Separation separationOf(const Group& one, const Group& other, const cv::Mat& pla
         const double mean = sum / count;
         const double spread =
             count > 2 ? std::sqrt(std::max(0.0, squares / count - mean * mean)) * distance : 0;
-        const double width = std::max(kLeastWidth, spread);
+        const double width = std::clamp(spread, kLeastWidth, kMostWidth);
         variance += width * width / 2;
         const double scale = static_cast<double>(group->members.size()) / count;
         between += middle * scale;
         fewest = std::min(fewest, static_cast<double>(group->members.size()));
     }
+    result.distance = distance;
     result.widths = distance / std::sqrt(variance);
     result.bridge = between / fewest;
     return result;
@@ -77,7 +80,7 @@ bool isOne(const Separation& separation, std::size_t fewest) {
         return true;
     }
     if (fewest <= 2) {
-        return separation.widths < kStray;
+        return separation.distance < kStray;
     }
     return separation.widths < kOther && separation.bridge > kBridge;
 }

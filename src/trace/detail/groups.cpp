@@ -71,6 +71,59 @@ cv::Mat noiseOf(const cv::Mat& parts) {
     return noise;
 }
 
+/// The half of the looks that are least like the usual one. Bare cells, often most of a chart, say
+/// nothing of how a symbol's edges vary.
+std::vector<int> unusual(const cv::Mat& parts) {
+    cv::Mat middle(1, parts.cols, CV_32F);
+    for (int c = 0; c < parts.cols; ++c) {
+        std::vector<float> column;
+        for (int i = 0; i < parts.rows; ++i) {
+            column.push_back(parts.at<float>(i, c));
+        }
+        const auto half = column.begin() + static_cast<std::ptrdiff_t>(column.size() / 2);
+        std::ranges::nth_element(column, half);
+        middle.at<float>(c) = *half;
+    }
+    std::vector<std::pair<double, int>> far;
+    for (int i = 0; i < parts.rows; ++i) {
+        far.emplace_back(-cv::norm(parts.row(i), middle, cv::NORM_L2SQR), i);
+    }
+    std::ranges::sort(far);
+    // Where most cells are bare, those that are not are fewer than half.
+    const double limit = far[far.size() / 50].first * 0.04;
+    std::vector<int> rows;
+    for (std::size_t i = 0; i < far.size() && (rows.size() < 30 || far[i].first < limit); ++i) {
+        rows.push_back(far[i].second);
+    }
+    return rows;
+}
+
+/// What half a pixel of misplacement does to these looks, by component.
+cv::Mat shiftNoise(const cv::Mat& looks, const cv::PCA& axes, int cell) {
+    constexpr double kShift = 0.5; // px of the straightened grid
+    const auto step = static_cast<float>(kShift * kLookSide / (0.78 * cell));
+    cv::Mat squares = cv::Mat::zeros(1, axes.eigenvectors.rows, CV_32F);
+    for (int i = 0; i < looks.rows; ++i) {
+        const cv::Mat light(kLookSide, kLookSide, CV_32F,
+                            const_cast<float*>(looks.ptr<float>(i)));
+        for (const auto& [dx, dy] : {std::pair{1, 0}, {0, 1}}) {
+            cv::Mat change = cv::Mat::zeros(1, looks.cols, CV_32F);
+            for (int y = 0; y < kLookSide; ++y) {
+                for (int x = 0; x < kLookSide; ++x) {
+                    const auto at = [&](int sign) {
+                        return light.at<float>(std::clamp(y + sign * dy, 0, kLookSide - 1),
+                                               std::clamp(x + sign * dx, 0, kLookSide - 1));
+                    };
+                    change.at<float>(y * kLookSide + x) = (at(1) - at(-1)) / 2 * step;
+                }
+            }
+            const cv::Mat along = change * axes.eigenvectors.t();
+            squares += along.mul(along) / static_cast<double>(looks.rows);
+        }
+    }
+    return squares;
+}
+
 struct Space {
     cv::PCA axes;
     cv::Mat noise;
@@ -84,12 +137,16 @@ struct Space {
     }
 };
 
-Space spaceOf(const cv::Mat& looks, const std::vector<int>& members) {
+Space spaceOf(const cv::Mat& looks, const std::vector<int>& members, int cell) {
     const cv::Mat sample = rowsOf(looks, shuffled(members, kSample));
     Space space;
     space.axes = cv::PCA(sample, cv::Mat(), cv::PCA::DATA_AS_ROW,
                          std::min({kComponents, sample.rows, sample.cols}));
-    space.noise = noiseOf(space.axes.project(sample));
+    const cv::Mat parts = space.axes.project(sample);
+    const std::vector<int> telling = unusual(parts);
+    const cv::Mat noise = noiseOf(rowsOf(parts, telling));
+    cv::sqrt(noise.mul(noise) + shiftNoise(rowsOf(sample, telling), space.axes, cell),
+             space.noise);
     return space;
 }
 
@@ -186,7 +243,8 @@ void join(const cv::Mat& looks, const cv::Mat& visible, const cv::Mat& means, in
 
 } // namespace
 
-Groups groupsOf(const cv::Mat& looks, const std::vector<char>& masked, const cv::Mat& visible) {
+Groups groupsOf(const cv::Mat& looks, int cell, const std::vector<char>& masked,
+                const cv::Mat& visible) {
     std::vector<int> members;
     for (int i = 0; i < looks.rows; ++i) {
         if (masked.empty() || masked[static_cast<std::size_t>(i)] == 0) {
@@ -200,7 +258,7 @@ Groups groupsOf(const cv::Mat& looks, const std::vector<char>& masked, const cv:
         groups.count = looks.rows > 0 ? 1 : 0;
         return groups;
     }
-    const Space space = spaceOf(looks, members);
+    const Space space = spaceOf(looks, members, cell);
     const cv::Mat places = space.placed(rowsOf(looks, members));
     std::vector<Group> found = parted(merged(atomsOf(places), places), places);
     const std::vector<float> sure = confidences(found, places);

@@ -26,7 +26,8 @@ struct Groups {
 /// printing and scanning do to cells that are the same. `masked`: cells that something lies over
 /// (backstitch); they take no part in finding the groups, and join one by what is left of them
 /// (`visible`: as looks, 1 where seen, 0 where not; may be empty).
-[[nodiscard]] Groups groupsOf(const cv::Mat& looks, const std::vector<char>& masked,
+/// `cell`: px of a cell's side, where the looks come from.
+[[nodiscard]] Groups groupsOf(const cv::Mat& looks, int cell, const std::vector<char>& masked,
                               const cv::Mat& visible);
 
 } // namespace otherskein::trace::detail

@@ -214,52 +214,59 @@ cv::Rect onPage(const cv::Mat& page, const Lattice& lattice, cv::Rect wanted) {
 
 constexpr double kLeastLine = 2;      // of 255, of a line's edges above what lies between lines
 constexpr double kClearly = 1.6;      // how much more a line shows than what lies between lines
-constexpr double kFinestPitch = 9;    // px
+constexpr double kNothing = 0.25;     // of a line: what a place without one shows
+constexpr double kFinestPitch = 11;   // px; 12 is the finest that is looked for
 constexpr double kCoarsestPitch = 115; // px
 constexpr double kUsualAspect = 1.7;  // of cells that are not square
 constexpr double kLookedAt = 1400;    // px of the page each way: enough lines to be sure
 
-/// What lines along x show, at the crossings of a lattice with `unit` px: by number of the line
-/// modulo `modulus`, the least for any kind of crossing. A line goes on through all crossings;
-/// symbols, however regular, end before the border of their cell.
-std::vector<double> lineEvidence(const cv::Mat& change, double unit, int modulus) {
+/// What lines show of themselves where others cross them.
+struct Shown {
+    double least = 255; ///< at the kind of crossing where they show least
+    double most = 0;
+};
+
+/// What lines along x show, `unit` px from one to the next, by number of the line modulo `modulus`;
+/// empty when there are too few. Looked at by kind of place along them: `kinds` places `step` px
+/// apart, then again. A line goes on through all of them; symbols, however regular, end before the
+/// border of their cell.
+std::vector<Shown> lineEvidence(const cv::Mat& change, double unit, int modulus, double step,
+                                int kinds) {
     cv::Mat shown;
-    cv::blur(change, shown, {2 * std::max(1, static_cast<int>(unit * 0.15)) + 1, 1});
-    const int reach = 2 * std::max(1, static_cast<int>(unit * 0.1)) + 3;
+    cv::blur(change, shown, {2 * std::max(1, static_cast<int>(step * 0.15)) + 1, 1});
+    const int reach = 2 * std::max(1, static_cast<int>(unit * 0.1)) + (unit < 8 ? 1 : 3);
     cv::dilate(shown, shown, cv::getStructuringElement(cv::MORPH_RECT, {1, reach}));
     const int lines = static_cast<int>(shown.rows / unit);
-    const int crossings = static_cast<int>(shown.cols / unit);
-    const auto side = static_cast<std::size_t>(modulus);
-    std::vector<double> result(side, 0);
-    std::vector<std::vector<double>> means(side * side);
+    const int places = static_cast<int>(shown.cols / step);
+    std::vector<std::vector<double>> means(static_cast<std::size_t>(modulus * kinds));
     for (int i = 0; i < lines; ++i) {
         const int y = std::clamp(static_cast<int>(std::lround(i * unit - 0.5)), 0, shown.rows - 1);
         const uchar* row = shown.ptr(y);
-        std::vector<double> sum(side, 0);
-        std::vector<int> count(side, 0);
-        for (int k = 0; k < crossings; ++k) {
-            const int x = std::clamp(static_cast<int>(std::lround(k * unit - 0.5)), 0,
+        std::vector<double> sum(static_cast<std::size_t>(kinds), 0);
+        for (int k = 0; k < places; ++k) {
+            const int x = std::clamp(static_cast<int>(std::lround(k * step - 0.5)), 0,
                                      shown.cols - 1);
-            sum[static_cast<std::size_t>(k % modulus)] += row[x];
-            ++count[static_cast<std::size_t>(k % modulus)];
+            sum[static_cast<std::size_t>(k % kinds)] += row[x];
         }
-        for (std::size_t k = 0; k < side; ++k) {
-            means[static_cast<std::size_t>(i % modulus) * side + k].push_back(
-                sum[k] / std::max(1, count[k]));
+        for (int k = 0; k < kinds; ++k) {
+            const int count = std::max(1, (places - k + kinds - 1) / kinds);
+            means[static_cast<std::size_t>(i % modulus * kinds + k)].push_back(
+                sum[static_cast<std::size_t>(k)] / count);
         }
     }
-    for (std::size_t i = 0; i < side; ++i) {
-        double least = 255;
-        for (std::size_t k = 0; k < side; ++k) {
-            auto& values = means[i * side + k];
+    std::vector<Shown> result(static_cast<std::size_t>(modulus));
+    for (int i = 0; i < modulus; ++i) {
+        Shown& one = result[static_cast<std::size_t>(i)];
+        for (int k = 0; k < kinds; ++k) {
+            auto& values = means[static_cast<std::size_t>(i * kinds + k)];
             if (values.size() < 2) {
                 return {};
             }
             const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
             std::ranges::nth_element(values, middle);
-            least = std::min(least, *middle);
+            one.least = std::min(one.least, *middle);
+            one.most = std::max(one.most, *middle);
         }
-        result[i] = least;
     }
     return result;
 }
@@ -278,18 +285,30 @@ bool isClear(double line, double between) {
     return line > between + kLeastLine && line > kClearly * between;
 }
 
+/// Printed at a pitch that is no whole number of px, every second line may be bolder: a weaker line
+/// is none only when it shows gaps, or next to nothing.
+bool isNone(const Shown& weaker, const Shown& line) {
+    return isClear(line.least, weaker.least) &&
+           (weaker.least < kNothing * line.least || weaker.most > kClearly * weaker.least);
+}
+
 Scaling scalingOf(const cv::Mat& change, int cell, double pitch) {
     for (int parts = 10; parts >= 2; --parts) {
         if (pitch / parts < kFinestPitch) {
             continue;
         }
-        const std::vector<double> shown = lineEvidence(change, cell / (2.0 * parts), 2 * parts);
+        const double unit = cell / (2.0 * parts);
+        const std::vector<Shown> shown =
+            lineEvidence(change, unit, 2 * parts, unit, 4 * parts);
         double least = 255;
         double between = 0;
         for (std::size_t i = 0; i < shown.size(); ++i) {
-            (i % 2 == 0 ? least : between) =
-                i % 2 == 0 ? std::min(least, shown[i]) : std::max(between, shown[i]);
+            (i % 2 == 0 ? least : between) = i % 2 == 0 ? std::min(least, shown[i].least)
+                                                        : std::max(between, shown[i].least);
         }
+#ifdef DBG
+        fprintf(stderr,"sub %d p%.1f:",parts,pitch); for(auto& d:shown)fprintf(stderr," %.0f",d.least); fprintf(stderr,"\n");
+#endif
         if (!shown.empty() && isClear(least, between)) {
             return {1, parts, 0};
         }
@@ -299,24 +318,27 @@ Scaling scalingOf(const cv::Mat& change, int cell, double pitch) {
         if (pitch * times / parts > kCoarsestPitch || pitch / parts < kFinestPitch) {
             continue;
         }
-        const std::vector<double> shown =
-            lineEvidence(change, static_cast<double>(cell) / parts, times);
-        if (shown.empty()) {
-            continue;
-        }
-        const auto best = std::ranges::max_element(shown);
-        double other = 0;
-        for (auto one = shown.begin(); one != shown.end(); ++one) {
-            other = one == best ? other : std::max(other, *one);
-        }
+        const std::vector<Shown> shown = lineEvidence(change, static_cast<double>(cell) / parts,
+                                                      times, cell / 2.0, 2 * times);
 #ifdef DBG
-        fprintf(stderr,"merge %d/%d p%.1f:",times,parts,pitch); for(double d:shown)fprintf(stderr," %.0f",d); fprintf(stderr,"\n");
+        fprintf(stderr,"merge %d/%d p%.1f:",times,parts,pitch); for(auto& d:shown)fprintf(stderr," %.0f-%.0f",d.least,d.most); fprintf(stderr,"\n");
 #endif
-        if (isClear(*best, other)) {
+        const auto best = std::ranges::max_element(shown, {}, &Shown::least);
+        bool othersAreNone = !shown.empty();
+        for (auto one = shown.begin(); one != shown.end(); ++one) {
+            othersAreNone = othersAreNone && (one == best || isNone(*one, *best));
+        }
+        if (othersAreNone) {
             return {times, parts, static_cast<int>(best - shown.begin())};
         }
     }
     return {};
+}
+
+/// Which of the even and the odd lines show more.
+int betterHalf(const cv::Mat& change, int cell) {
+    const std::vector<Shown> shown = lineEvidence(change, cell, 2, cell / 2.0, 4);
+    return !shown.empty() && shown[1].least > shown[0].least ? 1 : 0;
 }
 
 } // namespace
@@ -342,13 +364,27 @@ void decidePitch(const cv::Mat& bgr, FoundLattice& found) {
     const cv::Point2d at = near.corner(middle.x, middle.y);
     double wide = cv::norm(near.corner(middle.x + 1, middle.y) - at);
     double high = cv::norm(near.corner(middle.x, middle.y + 1) - at);
-    const Scaling rows = scalingOf(changeAlongX(straight), cell, high);
-    const Scaling columns = scalingOf(changeAlongYTransposed(straight), cell, wide);
+    const cv::Mat changeX = changeAlongX(straight);
+    const cv::Mat changeY = changeAlongYTransposed(straight);
+    Scaling rows = scalingOf(changeX, cell, high);
+    Scaling columns = scalingOf(changeY, cell, wide);
+    const auto aspect = [&] { return wide * columns.factor() / (high * rows.factor()); };
+    const auto isUsual = [&] { return aspect() < kUsualAspect && aspect() > 1 / kUsualAspect; };
+    if (!isUsual()) {
+        rows = rows.den == 1 ? rows : Scaling{};
+        columns = columns.den == 1 ? columns : Scaling{};
+    }
+    if (!isUsual()) {
+        // One way only half cells were taken for cells, and symbols hide it.
+        const bool rowsAreFine = aspect() > 1;
+        Scaling& fine = rowsAreFine ? rows : columns;
+        fine = {2, 1, betterHalf(rowsAreFine ? changeX : changeY, cell)};
+        if (!isUsual()) {
+            return;
+        }
+    }
     wide *= columns.factor();
     high *= rows.factor();
-    if (wide > kUsualAspect * high || high > kUsualAspect * wide) {
-        return;
-    }
     const double left = area.x + columns.start();
     const double top = area.y + rows.start();
     found.lattice.toPage = near.toPage * cv::Matx33d(columns.factor(), 0, left, 0, rows.factor(),

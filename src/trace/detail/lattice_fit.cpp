@@ -274,7 +274,7 @@ Lattice settled(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& area
     const cv::Mat x = edgesAlongX(straight, cell / 5, cell);
     const cv::Mat y = edgesAlongYTransposed(straight, cell / 5, cell);
     // Cells that are looked at together: of large ones there are few.
-    const int span = lattice.pitch > 64 ? 2 : lattice.pitch > 36 ? 4 : 6;
+    const int span = lattice.pitch > 64 ? 2 : 6;
     std::vector<LatticeSample> samples;
     const auto look = [&](const cv::Mat& edges, int alongCells, int acrossCells, bool isRow) {
         for (int along = 0; along + span <= alongCells; along += span / 2) {

@@ -16,6 +16,9 @@ constexpr double kSlopeStep = 0.005;
 constexpr double kLeastPitch = 9;
 constexpr double kMostPitch = 115;
 constexpr double kPitchStep = 0.25;
+constexpr double kBold = 0.05;       // of the places across: bold lines of the coarsest grids
+constexpr double kBoldOfFine = 0.12; // where every fifth line of a fine grid is bold
+constexpr double kLeastOfCoarse = 0.6;
 
 /// Edges squeezed along the lines and laid so that places across them are neighbours in memory.
 cv::Mat squeezed(const cv::Mat& along) {
@@ -99,14 +102,20 @@ void blur(std::vector<float>& profile) {
     cv::GaussianBlur(view, view, {9, 1}, 1.7);
 }
 
-/// Bold lines would speak louder than all others: the highest eighth, which they fill where every
-/// fifth line of a fine grid is bold, is cut off level.
-void level(std::vector<float>& profile) {
+/// Bold lines would speak louder than all others: the highest `share` is cut off level, the mean
+/// then taken off.
+void level(std::vector<float>& profile, double share) {
     std::vector<float> sorted = profile;
-    const auto top = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 8);
+    const auto top = sorted.begin() +
+                     static_cast<std::ptrdiff_t>(static_cast<double>(sorted.size()) * share);
     std::ranges::nth_element(sorted, top, std::greater<>());
     for (float& one : profile) {
         one = std::min(one, *top);
+    }
+    const float mean = std::accumulate(profile.begin(), profile.end(), 0.0F) /
+                       static_cast<float>(profile.size());
+    for (float& one : profile) {
+        one -= mean;
     }
 }
 
@@ -124,13 +133,9 @@ TileLines linesOf(const cv::Mat& lines, double along, double across) {
         }
     }
     blur(best.profile);
-    level(best.profile);
-    const float mean = std::accumulate(best.profile.begin(), best.profile.end(), 0.0F) /
-                       static_cast<float>(best.profile.size());
-    for (float& one : best.profile) {
-        one -= mean;
-    }
-    const std::vector<double> correlation = selfCorrelation(best.profile);
+    std::vector<float> fineProfile = best.profile;
+    level(best.profile, kBold);
+    std::vector<double> correlation = selfCorrelation(best.profile);
     if (correlation.empty()) {
         return best;
     }
@@ -143,8 +148,17 @@ TileLines linesOf(const cv::Mat& lines, double along, double across) {
     for (double pitch = kLeastPitch; pitch <= kMostPitch; pitch += kPitchStep) {
         tryPitch(pitch);
     }
-    // Every few lines a bolder one: the finer pitch is the grid's, where it fits nearly as well.
+    // Every few lines a bolder one: the finer pitch is the grid's, where it fits nearly as well
+    // with the bold ones cut off.
     const TileLines coarse = best;
+    level(fineProfile, kBoldOfFine);
+    correlation = selfCorrelation(fineProfile);
+    if (correlation.empty()) {
+        return coarse;
+    }
+    best.score = 0;
+    tryPitch(coarse.pitch);
+    const double least = 0.78 * std::max(best.score, kLeastOfCoarse * coarse.score);
     for (int parts = 10; parts >= 2; --parts) {
         best.score = 0;
         const double fine = coarse.pitch / parts;
@@ -152,7 +166,8 @@ TileLines linesOf(const cv::Mat& lines, double along, double across) {
              pitch += kPitchStep / 2) {
             tryPitch(pitch);
         }
-        if (best.score > 0.78 * coarse.score) {
+        if (best.score > least) {
+            best.profile = fineProfile;
             return best;
         }
     }
