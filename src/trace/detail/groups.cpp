@@ -100,7 +100,7 @@ std::vector<int> unusual(const cv::Mat& parts) {
 
 /// What half a pixel of misplacement does to these looks, by component.
 cv::Mat shiftNoise(const cv::Mat& looks, const cv::PCA& axes, int cell) {
-    constexpr double kShift = 0.5; // px of the straightened grid
+    constexpr double kShift = 0.42; // px of the straightened grid
     const auto step = static_cast<float>(kShift * kLookSide / (0.78 * cell));
     cv::Mat squares = cv::Mat::zeros(1, axes.eigenvectors.rows, CV_32F);
     for (int i = 0; i < looks.rows; ++i) {

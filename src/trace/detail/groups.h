@@ -6,7 +6,7 @@
 
 namespace otherskein::trace::detail {
 
-/// A look: the light of kLookSide × kLookSide places of a cell, then two tints of kLookTints ×
+/// A look: the light of kLookSide × kLookSide places of a cell (0 is white), then two tints of kLookTints ×
 /// kLookTints places, weighted so that plain Euclidean distance compares looks.
 inline constexpr int kLookSide = 16;
 inline constexpr int kLookTints = 4;

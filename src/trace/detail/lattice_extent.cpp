@@ -212,9 +212,11 @@ cv::Rect onPage(const cv::Mat& page, const Lattice& lattice, cv::Rect wanted) {
     return wanted;
 }
 
-constexpr double kLeastLine = 2;      // of 255, of a line's edges above what lies between lines
+constexpr double kLeastLine = 1;      // of 255, of a line's edges above what lies between lines
 constexpr double kClearly = 1.6;      // how much more a line shows than what lies between lines
+constexpr double kWider = 2.1;        // a line of 2 px beside one of 1 px shows up to twice as much
 constexpr double kNothing = 0.25;     // of a line: what a place without one shows
+constexpr double kAlike = 0.5;        // of a line's evidence: another as thick
 constexpr double kFinestPitch = 11;   // px; 12 is the finest that is looked for
 constexpr double kCoarsestPitch = 115; // px
 constexpr double kUsualAspect = 1.7;  // of cells that are not square
@@ -285,11 +287,10 @@ bool isClear(double line, double between) {
     return line > between + kLeastLine && line > kClearly * between;
 }
 
-/// Printed at a pitch that is no whole number of px, every second line may be bolder: a weaker line
-/// is none only when it shows gaps, or next to nothing.
+/// Printed at a pitch that is no whole number of px, every second line may be twice as bold less
+/// what its smoothing takes: a weaker line is none only below that.
 bool isNone(const Shown& weaker, const Shown& line) {
-    return isClear(line.least, weaker.least) &&
-           (weaker.least < kNothing * line.least || weaker.most > kClearly * weaker.least);
+    return line.least > weaker.least + kLeastLine && line.least > kWider * weaker.least;
 }
 
 Scaling scalingOf(const cv::Mat& change, int cell, double pitch) {
@@ -309,8 +310,14 @@ Scaling scalingOf(const cv::Mat& change, int cell, double pitch) {
 #ifdef DBG
         fprintf(stderr,"sub %d p%.1f:",parts,pitch); for(auto& d:shown)fprintf(stderr," %.0f",d.least); fprintf(stderr,"\n");
 #endif
-        if (!shown.empty() && isClear(least, between)) {
+        // Bold are every fourth line and less: second and third lines show as much as the first.
+        if (!shown.empty() && isClear(least, between) &&
+            (parts > 3 || least > kAlike * shown[0].least)) {
             return {1, parts, 0};
+        }
+        if (parts == 2 && !shown.empty() && isNone(shown[0], shown[2]) &&
+            isClear(shown[2].least, between)) {
+            return {2, 2, 1}; // symbols were taken for the lines: half a cell off
         }
     }
     // Every second or third line; also 1½ cells, where symbols made every third half cell fit.
@@ -326,7 +333,9 @@ Scaling scalingOf(const cv::Mat& change, int cell, double pitch) {
         const auto best = std::ranges::max_element(shown, {}, &Shown::least);
         bool othersAreNone = !shown.empty();
         for (auto one = shown.begin(); one != shown.end(); ++one) {
-            othersAreNone = othersAreNone && (one == best || isNone(*one, *best));
+            othersAreNone = othersAreNone &&
+                            (one == best || (isNone(*one, *best) &&
+                                             (parts == 1 || one->least < kNothing * best->least)));
         }
         if (othersAreNone) {
             return {times, parts, static_cast<int>(best - shown.begin())};

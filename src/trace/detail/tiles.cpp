@@ -18,7 +18,7 @@ constexpr double kMostPitch = 115;
 constexpr double kPitchStep = 0.25;
 constexpr double kBold = 0.05;       // of the places across: bold lines of the coarsest grids
 constexpr double kBoldOfFine = 0.12; // where every fifth line of a fine grid is bold
-constexpr double kLeastOfCoarse = 0.6;
+constexpr double kLeastBold = 55;     // px from bold line to bold line, five fine cells at least
 
 /// Edges squeezed along the lines and laid so that places across them are neighbours in memory.
 cv::Mat squeezed(const cv::Mat& along) {
@@ -148,28 +148,31 @@ TileLines linesOf(const cv::Mat& lines, double along, double across) {
     for (double pitch = kLeastPitch; pitch <= kMostPitch; pitch += kPitchStep) {
         tryPitch(pitch);
     }
-    // Every few lines a bolder one: the finer pitch is the grid's, where it fits nearly as well
-    // with the bold ones cut off.
+    // Every few lines a bolder one: the finer pitch is the grid's, where it fits nearly as well, be
+    // it only with the bold ones cut off.
     const TileLines coarse = best;
+    const auto hasFiner = [&](double whole) {
+        for (int parts = 10; parts >= 2; --parts) {
+            best.score = 0;
+            const double fine = coarse.pitch / parts;
+            for (double pitch = fine * 0.98; pitch <= fine * 1.02 && fine >= kLeastPitch;
+                 pitch += kPitchStep / 2) {
+                tryPitch(pitch);
+            }
+            if (best.score > 0.78 * whole) {
+                return true;
+            }
+        }
+        return false;
+    };
+    if (hasFiner(coarse.score)) {
+        return best;
+    }
     level(fineProfile, kBoldOfFine);
     correlation = selfCorrelation(fineProfile);
-    if (correlation.empty()) {
-        return coarse;
-    }
-    best.score = 0;
-    tryPitch(coarse.pitch);
-    const double least = 0.78 * std::max(best.score, kLeastOfCoarse * coarse.score);
-    for (int parts = 10; parts >= 2; --parts) {
-        best.score = 0;
-        const double fine = coarse.pitch / parts;
-        for (double pitch = fine * 0.98; pitch <= fine * 1.02 && fine >= kLeastPitch;
-             pitch += kPitchStep / 2) {
-            tryPitch(pitch);
-        }
-        if (best.score > least) {
-            best.profile = fineProfile;
-            return best;
-        }
+    if (!correlation.empty() && coarse.pitch > kLeastBold && hasFiner(coarse.score)) {
+        best.profile = fineProfile;
+        return best;
     }
     return coarse;
 }

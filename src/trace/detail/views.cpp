@@ -1,0 +1,49 @@
+#include "trace/detail/views.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <array>
+#include <cassert>
+#include <cmath>
+
+namespace otherskein::trace::detail {
+
+cv::Mat viewOf(const QImage& bgr) {
+    assert(bgr.format() == QImage::Format_BGR888);
+    return {bgr.height(), bgr.width(), CV_8UC3, const_cast<uchar*>(bgr.constBits()),
+            static_cast<std::size_t>(bgr.bytesPerLine())};
+}
+
+Lattice latticeOf(const FoundGrid& grid) {
+    assert(grid.outline.size() == 4);
+    const auto columns = static_cast<float>(grid.columns);
+    const auto rows = static_cast<float>(grid.rows);
+    const std::array<cv::Point2f, 4> cells{cv::Point2f{0, 0}, {columns, 0}, {columns, rows},
+                                           {0, rows}};
+    std::array<cv::Point2f, 4> places;
+    for (int i = 0; i < 4; ++i) {
+        places[static_cast<std::size_t>(i)] = {static_cast<float>(grid.outline[i].x()),
+                                               static_cast<float>(grid.outline[i].y())};
+    }
+    Lattice lattice;
+    lattice.toPage = cv::Mat(cv::getPerspectiveTransform(cells.data(), places.data()));
+    lattice.columns = grid.columns;
+    lattice.rows = grid.rows;
+    lattice.pitch =
+        std::sqrt(cv::contourArea(std::vector<cv::Point2f>(places.begin(), places.end())) /
+                  std::max(1, grid.columns * grid.rows));
+    return lattice;
+}
+
+FoundGrid foundGrid(const Lattice& lattice) {
+    FoundGrid grid;
+    grid.columns = lattice.columns;
+    grid.rows = lattice.rows;
+    for (const auto& [x, y] : {std::pair{0, 0}, {1, 0}, {1, 1}, {0, 1}}) {
+        const cv::Point2d at = lattice.corner(x * lattice.columns, y * lattice.rows);
+        grid.outline << QPointF(at.x, at.y);
+    }
+    return grid;
+}
+
+} // namespace otherskein::trace::detail

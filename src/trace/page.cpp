@@ -1,0 +1,169 @@
+#include "trace/page.h"
+
+#include "base/input_error.h"
+#include "base/whole_file.h"
+#include "trace/detail/pdf_words.h"
+
+#include <QBuffer>
+#include <QColorSpace>
+#include <QCoreApplication>
+#include <QFileInfo>
+#include <QImageReader>
+#include <QPainter>
+#include <QPdfDocument>
+
+namespace otherskein::trace {
+
+namespace {
+
+struct PageTexts {
+    Q_DECLARE_TR_FUNCTIONS(TracePage)
+};
+
+constexpr double kPointsPerInch = 72;
+constexpr int kLeastSide = 64; // px; a grid of four cells each way
+
+[[noreturn]] void refuse(const QString& source, const QString& expected, const QString& found) {
+    throw base::InputError({source, std::nullopt, {}, expected, found});
+}
+
+bool isPdf(const QByteArray& bytes) {
+    return bytes.left(1024).contains("%PDF-");
+}
+
+void checkPixels(const QString& source, double width, double height) {
+    if (width * height > static_cast<double>(kMostPagePixels)) {
+        refuse(source,
+               PageTexts::tr("a page of at most %1 million pixels").arg(kMostPagePixels / 1'000'000),
+               PageTexts::tr("%1 × %2").arg(width, 0, 'f', 0).arg(height, 0, 'f', 0));
+    }
+    if (width < kLeastSide || height < kLeastSide) {
+        refuse(source, PageTexts::tr("a page of at least %1 × %1 pixels").arg(kLeastSide),
+               PageTexts::tr("%1 × %2").arg(width, 0, 'f', 0).arg(height, 0, 'f', 0));
+    }
+}
+
+/// An open PDF with the buffer that it reads from.
+struct Pdf {
+    QBuffer buffer;
+    QPdfDocument document{nullptr};
+
+    Pdf(const QByteArray& bytes, const QString& source) {
+        buffer.setData(bytes);
+        buffer.open(QIODevice::ReadOnly);
+        document.load(&buffer);
+        const auto error = document.error();
+        if (error == QPdfDocument::Error::IncorrectPassword) {
+            refuse(source, PageTexts::tr("a PDF without a password"),
+                   PageTexts::tr("one that asks for it"));
+        }
+        if (error == QPdfDocument::Error::UnsupportedSecurityScheme) {
+            refuse(source, PageTexts::tr("a PDF without a lock"), PageTexts::tr("a locked one"));
+        }
+        if (document.status() != QPdfDocument::Status::Ready || document.pageCount() < 1) {
+            refuse(source, PageTexts::tr("a whole PDF"), PageTexts::tr("a damaged or empty one"));
+        }
+        if (document.pageCount() > kMostPages) {
+            refuse(source, PageTexts::tr("a PDF of at most %1 pages").arg(kMostPages),
+                   QString::number(document.pageCount()));
+        }
+    }
+};
+
+void checkPageNumber(const QString& source, int number, int pages) {
+    if (number < 1 || number > pages) {
+        refuse(source, PageTexts::tr("a page from 1 to %1").arg(pages), QString::number(number));
+    }
+}
+
+/// Clear parts become white, colours sRGB.
+QImage onPaper(QImage picture) {
+    if (picture.colorSpace().isValid() && picture.colorSpace() != QColorSpace(QColorSpace::SRgb)) {
+        picture.convertToColorSpace(QColorSpace(QColorSpace::SRgb));
+    }
+    if (!picture.hasAlphaChannel()) {
+        return picture.convertToFormat(QImage::Format_BGR888);
+    }
+    QImage paper(picture.size(), QImage::Format_RGB32);
+    paper.fill(Qt::white);
+    QPainter painter(&paper);
+    painter.drawImage(0, 0, picture);
+    painter.end();
+    return paper.convertToFormat(QImage::Format_BGR888);
+}
+
+Page pdfPage(const QByteArray& bytes, const QString& source, int number) {
+    Pdf pdf(bytes, source);
+    checkPageNumber(source, number, pdf.document.pageCount());
+    const QSizeF points = pdf.document.pagePointSize(number - 1);
+    const double scale = kPageDpi / kPointsPerInch;
+    checkPixels(source, points.width() * scale, points.height() * scale);
+    const QSize size(qRound(points.width() * scale), qRound(points.height() * scale));
+    Page page;
+    page.source = source;
+    page.number = number;
+    const QImage rendered = pdf.document.render(number - 1, size);
+    if (rendered.isNull()) {
+        refuse(source, PageTexts::tr("a page that can be drawn"),
+               PageTexts::tr("page %1 cannot").arg(number));
+    }
+    page.picture = onPaper(rendered);
+    page.words = detail::wordsOf(pdf.document, number - 1, scale);
+    return page;
+}
+
+/// A reader of the picture, its size looked at before it is decoded.
+QImage picturePage(const QByteArray& bytes, const QString& source) {
+    QBuffer buffer;
+    buffer.setData(bytes);
+    buffer.open(QIODevice::ReadOnly);
+    QImageReader reader(&buffer);
+    reader.setAutoTransform(true);
+    const QByteArray format = reader.format();
+    if (format != "png" && format != "jpeg" && format != "jpg") {
+        refuse(source, PageTexts::tr("a PDF, PNG or JPEG"), PageTexts::tr("another kind of file"));
+    }
+    const QSize size = reader.size();
+    checkPixels(source, size.width(), size.height());
+    const QImage picture = reader.read();
+    if (picture.isNull()) {
+        refuse(source, PageTexts::tr("a whole picture"), reader.errorString());
+    }
+    return onPaper(picture);
+}
+
+} // namespace
+
+int pageCount(const QString& path) {
+    const QByteArray bytes = base::readWholeFile(path, kMostPageBytes);
+    if (!isPdf(bytes)) {
+        QBuffer buffer;
+        buffer.setData(bytes);
+        buffer.open(QIODevice::ReadOnly);
+        const QByteArray format = QImageReader::imageFormat(&buffer);
+        if (format != "png" && format != "jpeg" && format != "jpg") {
+            refuse(path, PageTexts::tr("a PDF, PNG or JPEG"),
+                   bytes.isEmpty() ? PageTexts::tr("an empty file")
+                                   : PageTexts::tr("another kind of file"));
+        }
+        return 1;
+    }
+    return Pdf(bytes, path).document.pageCount();
+}
+
+Page readPage(const QString& path, int number) {
+    const QByteArray bytes = base::readWholeFile(path, kMostPageBytes);
+    if (isPdf(bytes)) {
+        return pdfPage(bytes, path, number);
+    }
+    if (bytes.isEmpty()) {
+        refuse(path, PageTexts::tr("a PDF, PNG or JPEG"), PageTexts::tr("an empty file"));
+    }
+    checkPageNumber(path, number, 1);
+    Page page;
+    page.source = path;
+    page.picture = picturePage(bytes, path);
+    return page;
+}
+
+} // namespace otherskein::trace
