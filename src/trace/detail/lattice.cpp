@@ -98,24 +98,28 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr) {
         for (const std::size_t i : found->tiles) {
             used[i] = 1;
         }
+        // What most tiles agree upon comes first: a grid upon it is made of its parts.
+        const auto isUponAnother = [&](const Lattice& one) {
+            return std::ranges::any_of(
+                grids, [&](const Lattice& other) { return overlap(one, other); });
+        };
+        Lattice rough = found->lattice.from(static_cast<int>(found->cells.x),
+                                            static_cast<int>(found->cells.y));
+        rough.columns = std::max(1, static_cast<int>(found->cells.width));
+        rough.rows = std::max(1, static_cast<int>(found->cells.height));
+        if (isUponAnother(rough)) {
+            continue;
+        }
         decidePitch(bgr, *found);
-        if (const auto grid = gridAround(bgr, found->lattice, found->cells)) {
+        const auto grid = gridAround(bgr, found->lattice, found->cells);
+        if (grid && !isUponAnother(*grid)) {
             use(tiles, boxOf(*grid), used);
             grids.push_back(*grid);
         }
     }
-    const auto area = [](const Lattice& one) { return boxOf(one).area(); };
-    std::ranges::stable_sort(grids, std::greater<>(), area);
-    std::vector<Lattice> result;
-    for (const Lattice& one : grids) {
-        if (std::ranges::none_of(result,
-                                 [&](const Lattice& other) { return overlap(one, other); })) {
-            result.push_back(one);
-        }
-    }
     const auto cells = [](const Lattice& one) { return one.columns * one.rows; };
-    std::ranges::stable_sort(result, std::greater<>(), cells);
-    return result;
+    std::ranges::stable_sort(grids, std::greater<>(), cells);
+    return grids;
 }
 
 cv::Mat straightened(const cv::Mat& page, const Lattice& lattice, int cell, const cv::Rect& area) {

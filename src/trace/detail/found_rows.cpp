@@ -1,0 +1,231 @@
+#include "trace/detail/found_rows.h"
+
+#include "chart/mending.h"
+#include "colour/conversion.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <numeric>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+struct FoundRowsTexts {
+    Q_DECLARE_TR_FUNCTIONS(FoundRows)
+};
+
+constexpr int kLights = kLookSide * kLookSide;
+constexpr float kSpeck = 40;     // grey levels that a speck or the rest of a line may darken bare cloth
+constexpr float kPaleLight = 3;  // by which the palest of fills is darker than paper
+constexpr float kPaleTint = 2.2F;
+constexpr float kWhitest = 45;   // the lightest group is bare up to there, if it has no shape
+
+float median(std::vector<float> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::ranges::nth_element(values, middle);
+    return *middle;
+}
+
+/// How much of a group is unlike paper or unlike the lightest group.
+struct Unlike {
+    float usual = 0; ///< median of light
+    float peak = 0;  ///< of the middle, over 3 × 3 places
+    float tint = 0;
+};
+
+Unlike unlike(const cv::Mat& look, const cv::Mat* other) {
+    const auto at = [&](int i) {
+        return look.at<float>(i) - (other != nullptr ? other->at<float>(i) : 0);
+    };
+    Unlike result;
+    std::vector<float> lights;
+    for (int y = 2; y < kLookSide - 2; ++y) {
+        for (int x = 2; x < kLookSide - 2; ++x) {
+            float sum = 0;
+            for (int dy = -1; dy <= 1; ++dy) {
+                for (int dx = -1; dx <= 1; ++dx) {
+                    sum += at((y + dy) * kLookSide + x + dx) / 9;
+                }
+            }
+            lights.push_back(std::abs(at(y * kLookSide + x)));
+            if (x > 2 && y > 2 && x < kLookSide - 3 && y < kLookSide - 3) {
+                result.peak = std::max(result.peak, std::abs(sum));
+            }
+        }
+    }
+    result.usual = median(lights);
+    std::array<float, 2> tints{};
+    for (int i = 0; i < kLookTints * kLookTints; ++i) {
+        tints[0] += at(kLights + 2 * i) / (kLookTints * kLookTints);
+        tints[1] += at(kLights + 2 * i + 1) / (kLookTints * kLookTints);
+    }
+    result.tint = std::hypot(tints[0], tints[1]);
+    return result;
+}
+
+/// Marks groups of bare cloth: the lightest, and those like it but for specks and shades.
+void markBare(std::vector<GroupLook>& looks) {
+    int lightest = -1;
+    float least = kWhitest;
+    for (std::size_t g = 0; g < looks.size(); ++g) {
+        const Unlike one = unlike(looks[g].mean, nullptr);
+        const float sum = one.peak + one.usual + one.tint;
+        if (one.peak < kWhitest && one.tint < 12 && sum < least) {
+            least = sum;
+            lightest = static_cast<int>(g);
+        }
+    }
+    if (lightest < 0) {
+        return;
+    }
+    const cv::Mat paper = looks[static_cast<std::size_t>(lightest)].mean;
+    const float noise = unlike(paper, nullptr).usual;
+    for (GroupLook& one : looks) {
+        const Unlike step = unlike(one.mean, &paper);
+        one.isBare = step.usual <= kPaleLight + noise / 2 && step.tint <= kPaleTint + noise / 4 &&
+                     step.peak < kSpeck;
+    }
+}
+
+colour::Srgb8 srgbOf(float light, float blueTint, float redTint) {
+    // Undoes the tints' weights of looks.cpp.
+    const float blue = light + blueTint / 1.5F;
+    const float red = light + redTint / 2.1F;
+    const float green = (light - 0.114F * blue - 0.299F * red) / 0.587F;
+    const auto byte = [](float value) {
+        return static_cast<std::uint8_t>(std::clamp(std::lround(value), 0L, 255L));
+    };
+    return {byte(red), byte(green), byte(blue)};
+}
+
+void setColours(GroupLook& look) {
+    const auto tint = [&](int x, int y, int which) {
+        return look.mean.at<float>(kLights + 2 * (y * kLookTints + x) + which);
+    };
+    // Beside the symbol: the corners; the median of them, since a symbol may fill one.
+    std::vector<float> corners;
+    for (const int y : {1, 2, kLookSide - 3, kLookSide - 2}) {
+        for (const int x : {1, 2, kLookSide - 3, kLookSide - 2}) {
+            corners.push_back(255 + look.mean.at<float>(y * kLookSide + x));
+        }
+    }
+    const float ground = std::min(255.0F, median(corners) + 0.0F);
+    std::array<std::vector<float>, 2> edge;
+    for (const auto& [x, y] : {std::pair{0, 0}, {3, 0}, {0, 3}, {3, 3}}) {
+        edge[0].push_back(tint(x, y, 0));
+        edge[1].push_back(tint(x, y, 1));
+    }
+    look.ground = srgbOf(ground, median(edge[0]), median(edge[1]));
+    look.ink = look.ground;
+    float most = 24; // grey levels; below there is no symbol
+    for (int y = 3; y < kLookSide - 3; ++y) {
+        for (int x = 3; x < kLookSide - 3; ++x) {
+            const float light = 255 + look.mean.at<float>(y * kLookSide + x);
+            if (std::abs(light - ground) > most) {
+                most = std::abs(light - ground);
+                look.ink = srgbOf(light, tint(x / 4, y / 4, 0), tint(x / 4, y / 4, 1));
+            }
+        }
+    }
+}
+
+bool isColoured(const colour::Srgb8& one) {
+    const auto [low, high] = std::minmax({one.r, one.g, one.b});
+    return high - low > 36;
+}
+
+bool isPaper(const colour::Srgb8& one) {
+    return std::min({one.r, one.g, one.b}) > 244;
+}
+
+/// The n-th of colours that lie well apart: hues by the golden angle, lightness in three steps.
+colour::Srgb8 apart(std::size_t n) {
+    const double angle = 2 * std::numbers::pi * 0.381966 * static_cast<double>(n);
+    const double light = std::array{45.0, 62.0, 32.0}[n % 3];
+    return colour::srgbFromLab({light, 42 * std::cos(angle), 42 * std::sin(angle)});
+}
+
+/// A … Z, a … z, then A1, B1 …
+QString letter(std::size_t n) {
+    constexpr std::size_t kLetters = 26;
+    const auto from = [](char16_t first, std::size_t step) {
+        return QString(QChar(static_cast<char16_t>(first + step)));
+    };
+    if (n < kLetters) {
+        return from(u'A', n);
+    }
+    if (n < 2 * kLetters) {
+        return from(u'a', n - kLetters);
+    }
+    return from(u'A', n % kLetters) + QString::number(n / kLetters - 1);
+}
+
+} // namespace
+
+std::vector<GroupLook> groupLooks(const cv::Mat& looks, const Groups& groups) {
+    std::vector<GroupLook> result(static_cast<std::size_t>(groups.count));
+    for (GroupLook& one : result) {
+        one.mean = cv::Mat::zeros(1, looks.cols, CV_32F);
+    }
+    for (int i = 0; i < looks.rows; ++i) {
+        GroupLook& one = result[static_cast<std::size_t>(groups.of[static_cast<std::size_t>(i)])];
+        one.mean += looks.row(i);
+        ++one.cells;
+    }
+    for (GroupLook& one : result) {
+        one.mean /= std::max(1, one.cells);
+        setColours(one);
+    }
+    markBare(result);
+    return result;
+}
+
+chart::Key foundKey(const std::vector<GroupLook>& looks, std::vector<chart::KeyIndex>& rowOf) {
+    std::vector<std::size_t> order(looks.size());
+    std::iota(order.begin(), order.end(), 0);
+    std::ranges::stable_sort(order, std::greater<>(),
+                             [&](std::size_t g) { return looks[g].cells; });
+    rowOf.assign(looks.size(), chart::kBare);
+    chart::Key key;
+    for (const std::size_t g : order) {
+        if (looks[g].isBare || looks[g].cells == 0) {
+            continue;
+        }
+        const GroupLook& look = looks[g];
+        chart::KeyRow row;
+        const bool hasGround = !isPaper(look.ground) &&
+                               (isColoured(look.ground) || look.ink == look.ground);
+        const colour::Srgb8 wanted = hasGround             ? look.ground
+                                     : isColoured(look.ink) ? look.ink
+                                                            : apart(key.size());
+        row.pixel = chart::freePixel(key, wanted);
+        row.lab = colour::labFromSrgb(row.pixel);
+        row.symbol = letter(key.size());
+        rowOf[g] = static_cast<chart::KeyIndex>(key.size());
+        key.push_back(row);
+    }
+    return key;
+}
+
+void addLineRow(chart::Chart& chart) {
+    if (chart.lines.empty()) {
+        return;
+    }
+    chart::KeyRow row;
+    row.pixel = chart::freePixel(chart.key, {40, 40, 40});
+    row.lab = colour::labFromSrgb(row.pixel);
+    row.symbol = letter(chart.key.size());
+    row.name = FoundRowsTexts::tr("Backstitch");
+    row.strands = 1;
+    for (chart::Line& line : chart.lines) {
+        line.key = static_cast<chart::KeyIndex>(chart.key.size());
+    }
+    chart.key.push_back(row);
+}
+
+} // namespace otherskein::trace::detail

@@ -1,0 +1,224 @@
+#include "trace/tracing.h"
+
+#include "base/input_error.h"
+#include "trace/detail/backstitch.h"
+#include "trace/detail/edge_numbers.h"
+#include "trace/detail/found_rows.h"
+#include "trace/detail/groups.h"
+#include "trace/detail/key_table.h"
+#include "trace/detail/views.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+#include <cassert>
+#include <numeric>
+
+namespace otherskein::trace {
+
+namespace {
+
+struct TracingTexts {
+    Q_DECLARE_TR_FUNCTIONS(Tracing)
+};
+
+constexpr double kLeastStitched = 0.002; // of the cells; below, a grid has nothing on it
+
+base::InputError refusal(const QString& source, const QString& expected, const QString& found) {
+    return base::InputError({source, std::nullopt, {}, expected, found});
+}
+
+/// The pieces put straight at one size, and all their looks, one piece after the other.
+struct Gathered {
+    std::vector<detail::Sheet> sheets;
+    std::vector<detail::Backstitch> lines;
+    std::vector<int> first; ///< row of a piece's first look
+    cv::Mat looks;
+    cv::Mat visible;
+    std::vector<char> masked;
+    int cell = 0;
+};
+
+Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
+    Gathered all;
+    double pitch = 0;
+    for (const Piece& piece : pieces) {
+        pitch = std::max(pitch, detail::latticeOf(piece.grid).pitch);
+    }
+    all.cell = detail::cellSizeFor(pitch);
+    for (const Piece& piece : pieces) {
+        const cv::Mat page = detail::viewOf(pages[piece.page].picture);
+        all.sheets.push_back(detail::sheetOf(page, detail::paperOf(page),
+                                             detail::latticeOf(piece.grid), all.cell));
+        const detail::Sheet& sheet = all.sheets.back();
+        all.first.push_back(all.looks.rows);
+        all.looks.push_back(detail::looksOf(sheet));
+        all.lines.push_back(detail::backstitchOf(sheet));
+        all.visible.push_back(detail::visibleOf(sheet, all.lines.back()));
+        all.masked.insert(all.masked.end(), all.lines.back().over.begin(),
+                          all.lines.back().over.end());
+    }
+    return all;
+}
+
+chart::Area extentOf(std::span<const Piece> pieces) {
+    chart::Area area{pieces[0].place.column, pieces[0].place.row, 0, 0};
+    int right = 0;
+    int bottom = 0;
+    for (const Piece& piece : pieces) {
+        area.left = std::min(area.left, piece.place.column);
+        area.top = std::min(area.top, piece.place.row);
+        right = std::max(right, piece.place.column + piece.grid.columns);
+        bottom = std::max(bottom, piece.place.row + piece.grid.rows);
+    }
+    area.columns = right - area.left;
+    area.rows = bottom - area.top;
+    return area;
+}
+
+void checkSize(const QString& source, const chart::Area& area) {
+    if (area.columns > chart::kMostColumns || area.rows > chart::kMostRows) {
+        throw refusal(source,
+                      TracingTexts::tr("a chart of at most %1 × %2 cells")
+                          .arg(chart::kMostColumns)
+                          .arg(chart::kMostRows),
+                      QStringLiteral("%1 × %2").arg(area.columns).arg(area.rows));
+    }
+}
+
+/// Copies each piece's cells, picture and lines to its place; where two pieces overlap, the surer
+/// cell stands, and one that they read differently is doubtful.
+void assemble(const Gathered& all, const detail::Groups& groups,
+              const std::vector<chart::KeyIndex>& rowOf, std::span<const Piece> pieces,
+              const chart::Area& area, Tracing& tracing) {
+    cv::Mat straight = detail::viewOf(tracing.straight);
+    std::vector<char> known(tracing.confidence.size(), 0);
+    for (std::size_t p = 0; p < pieces.size(); ++p) {
+        const detail::Sheet& sheet = all.sheets[p];
+        const int left = pieces[p].place.column - area.left;
+        const int top = pieces[p].place.row - area.top;
+        for (int row = 0; row < sheet.rows; ++row) {
+            for (int column = 0; column < sheet.columns; ++column) {
+                const auto look = static_cast<std::size_t>(all.first[p] + row * sheet.columns +
+                                                           column);
+                const chart::Cell cell{left + column, top + row};
+                const std::size_t at = tracing.chart.grid.indexOf(cell);
+                const auto group = static_cast<std::size_t>(groups.of[look]);
+                const float sure = groups.confidence[look];
+                const bool isOther =
+                    known[at] != 0 && tracing.chart.grid.at(cell) != rowOf[group];
+                if (known[at] == 0 || sure > tracing.confidence[at]) {
+                    tracing.chart.grid.set(cell, rowOf[group]);
+                    tracing.confidence[at] = sure;
+                    sheet.straight(sheet.box(column, row))
+                        .copyTo(straight(
+                            {cell.column * all.cell, cell.row * all.cell, all.cell, all.cell}));
+                }
+                if (isOther) {
+                    tracing.confidence[at] = std::min(tracing.confidence[at], 0.3F);
+                }
+                known[at] = 1;
+            }
+        }
+        for (chart::Line line : all.lines[p].lines) {
+            line.x1 += 2 * left;
+            line.x2 += 2 * left;
+            line.y1 += 2 * top;
+            line.y2 += 2 * top;
+            tracing.chart.lines.push_back(line);
+        }
+    }
+}
+
+} // namespace
+
+std::vector<FoundGrid> gridsOn(const Page& page) {
+    std::vector<FoundGrid> result;
+    for (const detail::Lattice& lattice : detail::findGrids(detail::viewOf(page.picture))) {
+        result.push_back(detail::foundGrid(lattice));
+        detail::readEdgeNumbers(page.words, result.back());
+    }
+    return result;
+}
+
+std::vector<chart::Cell> Tracing::doubtful() const {
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < confidence.size(); ++i) {
+        if (confidence[i] < kDoubtful) {
+            order.push_back(i);
+        }
+    }
+    std::ranges::stable_sort(order, {}, [this](std::size_t i) { return confidence[i]; });
+    std::vector<chart::Cell> cells;
+    for (const std::size_t i : order) {
+        cells.push_back(chart.grid.cellAt(i));
+    }
+    return cells;
+}
+
+std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece> pieces,
+                              const Progress& progress) {
+    assert(!pages.empty() && !pieces.empty());
+    const auto goesOn = [&](double done) { return !progress || progress(done); };
+    const QString& source = pages[pieces[0].page].source;
+    const chart::Area area = extentOf(pieces);
+    checkSize(source, area);
+    if (!goesOn(0)) {
+        return std::nullopt;
+    }
+    const Gathered all = gathered(pages, pieces);
+    if (!goesOn(0.3)) {
+        return std::nullopt;
+    }
+    const detail::Groups groups =
+        detail::groupsOf(all.looks, all.cell, all.masked, all.visible);
+    if (!goesOn(0.8)) {
+        return std::nullopt;
+    }
+    const std::vector<detail::GroupLook> looks = detail::groupLooks(all.looks, groups);
+    const auto stitched = std::accumulate(
+        looks.begin(), looks.end(), 0,
+        [](int sum, const detail::GroupLook& one) { return sum + (one.isBare ? 0 : one.cells); });
+    if (stitched < std::max(1.0, kLeastStitched * all.looks.rows)) {
+        throw refusal(source, TracingTexts::tr("a chart with stitches"),
+                      TracingTexts::tr("a grid of %1 × %2 with nothing on it")
+                          .arg(area.columns)
+                          .arg(area.rows));
+    }
+    std::vector<chart::KeyIndex> rowOf;
+    Tracing tracing;
+    tracing.cell = all.cell;
+    tracing.chart.key = detail::foundKey(looks, rowOf);
+    if (tracing.chart.key.size() >= chart::kMostKeyRows) {
+        throw refusal(source,
+                      TracingTexts::tr("a chart of at most %1 symbols").arg(chart::kMostKeyRows),
+                      QString::number(tracing.chart.key.size()));
+    }
+    tracing.chart.grid = chart::Grid(area.columns, area.rows);
+    tracing.confidence.assign(tracing.chart.grid.cells().size(), 1);
+    tracing.straight =
+        QImage(area.columns * all.cell, area.rows * all.cell, QImage::Format_BGR888);
+    tracing.straight.fill(Qt::white);
+    assemble(all, groups, rowOf, pieces, area, tracing);
+    detail::addLineRow(tracing.chart);
+    detail::proposeKey(pages, pieces, looks, rowOf, tracing.chart.key);
+    chart::recount(tracing.chart);
+    assert(tracing.chart.isConsistent());
+    if (!goesOn(1)) {
+        return std::nullopt;
+    }
+    return tracing;
+}
+
+Tracing tracedPage(const QString& path, int number) {
+    const Page page = readPage(path, number);
+    const std::vector<FoundGrid> grids = gridsOn(page);
+    if (grids.empty()) {
+        throw refusal(path, TracingTexts::tr("a page with a chart's grid"),
+                      TracingTexts::tr("no grid"));
+    }
+    const std::vector<Piece> pieces{{0, grids[0], {}}};
+    return *traced(std::span(&page, 1), pieces);
+}
+
+} // namespace otherskein::trace
