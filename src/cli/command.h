@@ -28,6 +28,7 @@ void runRecolour(Call call);
 void runConvert(Call call);
 void runGround(Call call);
 void runQuantities(Call call);
+void runTrace(Call call);
 void runWorkbox(Call call);
 
 } // namespace otherskein::cli

@@ -29,7 +29,8 @@ struct Command {
 constexpr std::array kCommands{
     Command{"substitute", runSubstitute}, Command{"recolour", runRecolour},
     Command{"convert", runConvert},       Command{"ground", runGround},
-    Command{"quantities", runQuantities}, Command{"workbox", runWorkbox}};
+    Command{"quantities", runQuantities}, Command{"trace", runTrace},
+    Command{"workbox", runWorkbox}};
 
 QString commandNames() {
     QStringList names;
@@ -64,6 +65,7 @@ CommandLine runLine() {
                      "  ground                  see which threads show on a fabric\n"
                      "  quantities              see how much thread a chart takes and how large it "
                      "gets\n"
+                     "  trace                   read a chart from a printed page\n"
                      "  workbox                 bring shade cards into your workbox and out "
                      "again\n\n"
                      "Example:\n"

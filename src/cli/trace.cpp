@@ -1,9 +1,10 @@
 #include "trace/tracing.h"
 
-#include "base/number.h"
 #include "chart/chart_files.h"
 #include "cli/detail/answer.h"
+#include "cli/detail/chart_job.h"
 #include "cli/detail/command_line.h"
+#include "cli/detail/values.h"
 
 #include <QCoreApplication>
 #include <QElapsedTimer>
@@ -99,7 +100,7 @@ void runTrace(Call call) {
     const auto refuse = [](const QString& expected, const QString& found) {
         throw badWord(QStringLiteral("otherskein trace"), expected, found);
     };
-    const QStringList files = line.files();
+    const QStringList& files = line.rest();
     if (files.size() != 1) {
         refuse(TraceTexts::tr("one page, a PDF, PNG or JPEG"), QString::number(files.size()));
     }
@@ -109,14 +110,18 @@ void runTrace(Call call) {
                    TraceTexts::tr("none"));
         }
     }
-    const int page = line.has("--page") ? line.wholeNumber("--page", 1, trace::kMostPages) : 1;
+    const int page = wholeNumber(line, "--page", 1, trace::kMostPages, 1);
     QElapsedTimer clock;
     clock.start();
     const trace::Tracing tracing = trace::tracedPage(files.front(), page);
     const double seconds = static_cast<double>(clock.elapsed()) / 1000;
     chart::writeChart(tracing.chart, *line.word("--out"), *line.word("--out-key"),
                       existingOf(line));
-    print(call.out, QString());
+    if (line.has("--json")) {
+        print(call.out, traceJson(tracing, seconds));
+    } else {
+        print(call.out, traceText(tracing, seconds));
+    }
 }
 
 } // namespace otherskein::cli

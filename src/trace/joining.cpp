@@ -9,7 +9,7 @@ namespace otherskein::trace {
 
 namespace {
 
-constexpr int kMostOverlap = 12;      // columns or rows that two pages show both
+constexpr int kMostOverlap = 12;       // columns or rows that two pages show both
 constexpr double kLeastLikeness = 0.9; // of cells in an overlap
 
 /// One piece's cells as numbers that are the same where cells look the same, over all pieces.
@@ -32,8 +32,8 @@ std::vector<Reading> readingsOf(std::span<const Page> pages, const std::vector<P
     cv::Mat looks;
     for (const Piece& piece : pieces) {
         const cv::Mat page = detail::viewOf(pages[piece.page].picture);
-        looks.push_back(detail::looksOf(detail::sheetOf(
-            page, detail::paperOf(page), detail::latticeOf(piece.grid), cell)));
+        looks.push_back(detail::looksOf(
+            detail::sheetOf(page, detail::paperOf(page), detail::latticeOf(piece.grid), cell)));
     }
     const detail::Groups groups = detail::groupsOf(looks, cell, {}, {});
     std::vector<Reading> readings;
@@ -72,13 +72,12 @@ std::optional<chart::Cell> overlapped(const Reading& one, const Reading& other) 
     std::optional<chart::Cell> best;
     double most = kLeastLikeness;
     for (int overlap = 1; overlap <= kMostOverlap; ++overlap) {
-        for (const chart::Cell& place : {chart::Cell{one.columns - overlap, 0},
-                                         chart::Cell{0, one.rows - overlap}}) {
+        for (const chart::Cell& place :
+             {chart::Cell{one.columns - overlap, 0}, chart::Cell{0, one.rows - overlap}}) {
             if (place.column < 0 || place.row < 0) {
                 continue;
             }
-            if (const double score = likeness(one, other, place.column, place.row);
-                score > most) {
+            if (const double score = likeness(one, other, place.column, place.row); score > most) {
                 most = score;
                 best = place;
             }

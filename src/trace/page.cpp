@@ -33,9 +33,10 @@ bool isPdf(const QByteArray& bytes) {
 
 void checkPixels(const QString& source, double width, double height) {
     if (width * height > static_cast<double>(kMostPagePixels)) {
-        refuse(source,
-               PageTexts::tr("a page of at most %1 million pixels").arg(kMostPagePixels / 1'000'000),
-               PageTexts::tr("%1 × %2").arg(width, 0, 'f', 0).arg(height, 0, 'f', 0));
+        refuse(
+            source,
+            PageTexts::tr("a page of at most %1 million pixels").arg(kMostPagePixels / 1'000'000),
+            PageTexts::tr("%1 × %2").arg(width, 0, 'f', 0).arg(height, 0, 'f', 0));
     }
     if (width < kLeastSide || height < kLeastSide) {
         refuse(source, PageTexts::tr("a page of at least %1 × %1 pixels").arg(kLeastSide),

@@ -34,7 +34,8 @@ inline constexpr int kMostPages = 200;
 inline constexpr int kPageDpi = 300; ///< that PDFs are rendered at
 
 /// Pages of a PDF; 1 of a PNG or JPEG.
-/// Errors: InputError in one line: missing, too large, not one of these, damaged, asks for a password, no pages.
+/// Errors: InputError in one line: missing, too large, not one of these, damaged, asks for a
+/// password, no pages.
 [[nodiscard]] int pageCount(const QString& path);
 
 /// Reads a page, a PDF's rendered at kPageDpi. Pictures with an ICC profile become sRGB; clear

@@ -48,8 +48,8 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
     all.cell = detail::cellSizeFor(pitch);
     for (const Piece& piece : pieces) {
         const cv::Mat page = detail::viewOf(pages[piece.page].picture);
-        all.sheets.push_back(detail::sheetOf(page, detail::paperOf(page),
-                                             detail::latticeOf(piece.grid), all.cell));
+        all.sheets.push_back(
+            detail::sheetOf(page, detail::paperOf(page), detail::latticeOf(piece.grid), all.cell));
         const detail::Sheet& sheet = all.sheets.back();
         all.first.push_back(all.looks.rows);
         all.looks.push_back(detail::looksOf(sheet));
@@ -99,14 +99,13 @@ void assemble(const Gathered& all, const detail::Groups& groups,
         const int top = pieces[p].place.row - area.top;
         for (int row = 0; row < sheet.rows; ++row) {
             for (int column = 0; column < sheet.columns; ++column) {
-                const auto look = static_cast<std::size_t>(all.first[p] + row * sheet.columns +
-                                                           column);
+                const auto look =
+                    static_cast<std::size_t>(all.first[p] + row * sheet.columns + column);
                 const chart::Cell cell{left + column, top + row};
                 const std::size_t at = tracing.chart.grid.indexOf(cell);
                 const auto group = static_cast<std::size_t>(groups.of[look]);
                 const float sure = groups.confidence[look];
-                const bool isOther =
-                    known[at] != 0 && tracing.chart.grid.at(cell) != rowOf[group];
+                const bool isOther = known[at] != 0 && tracing.chart.grid.at(cell) != rowOf[group];
                 if (known[at] == 0 || sure > tracing.confidence[at]) {
                     tracing.chart.grid.set(cell, rowOf[group]);
                     tracing.confidence[at] = sure;
@@ -170,15 +169,15 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     if (!goesOn(0.3)) {
         return std::nullopt;
     }
-    const detail::Groups groups =
-        detail::groupsOf(all.looks, all.cell, all.masked, all.visible);
+    const detail::Groups groups = detail::groupsOf(all.looks, all.cell, all.masked, all.visible);
     if (!goesOn(0.8)) {
         return std::nullopt;
     }
     const std::vector<detail::GroupLook> looks = detail::groupLooks(all.looks, groups);
-    const auto stitched = std::accumulate(
-        looks.begin(), looks.end(), 0,
-        [](int sum, const detail::GroupLook& one) { return sum + (one.isBare ? 0 : one.cells); });
+    const auto stitched =
+        std::accumulate(looks.begin(), looks.end(), 0, [](int sum, const detail::GroupLook& one) {
+            return sum + (one.isBare ? 0 : one.cells);
+        });
     if (stitched < std::max(1.0, kLeastStitched * all.looks.rows)) {
         throw refusal(source, TracingTexts::tr("a chart with stitches"),
                       TracingTexts::tr("a grid of %1 × %2 with nothing on it")
@@ -196,8 +195,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     }
     tracing.chart.grid = chart::Grid(area.columns, area.rows);
     tracing.confidence.assign(tracing.chart.grid.cells().size(), 1);
-    tracing.straight =
-        QImage(area.columns * all.cell, area.rows * all.cell, QImage::Format_BGR888);
+    tracing.straight = QImage(area.columns * all.cell, area.rows * all.cell, QImage::Format_BGR888);
     tracing.straight.fill(Qt::white);
     assemble(all, groups, rowOf, pieces, area, tracing);
     detail::addLineRow(tracing.chart);

@@ -29,7 +29,8 @@ struct Piece {
 
 /// Where the pieces lie to each other: by the numbers along their edges where they have them, else
 /// by matching cells where they overlap, else side by side in the order of pages.
-[[nodiscard]] std::vector<Piece> joined(std::span<const Page> pages, std::span<const std::vector<FoundGrid>> chosen);
+[[nodiscard]] std::vector<Piece> joined(std::span<const Page> pages,
+                                        std::span<const std::vector<FoundGrid>> chosen);
 
 /// How sure a cell is: 1 is sure; below kDoubtful it should be looked at.
 inline constexpr float kDoubtful = 0.5F;
@@ -64,9 +65,8 @@ using Progress = std::function<bool(double)>;
 /// wherever it stands. None when `progress` stopped it.
 /// Errors: InputError when the grid has nothing on it, is larger than a chart may be, or has more
 /// symbols than a key may have rows.
-[[nodiscard]] std::optional<Tracing> traced(std::span<const Page> pages,
-                                            std::span<const Piece> pieces,
-                                            const Progress& progress = {});
+[[nodiscard]] std::optional<Tracing>
+traced(std::span<const Page> pages, std::span<const Piece> pieces, const Progress& progress = {});
 
 /// All in one: the largest grid of one page. Errors: as readPage and traced; a page without a
 /// chart.

@@ -36,11 +36,12 @@ QSet<QString> allowedFrom(const QString& folder) {
         {QStringLiteral("thread"), QStringLiteral("base colour")},
         {QStringLiteral("chart"), QStringLiteral("base colour thread")},
         {QStringLiteral("drawing"), QStringLiteral("base colour thread chart")},
+        {QStringLiteral("trace"), QStringLiteral("base colour chart")},
         {QStringLiteral("colourway"), QStringLiteral("base colour thread chart")},
         {QStringLiteral("workbox"), QStringLiteral("base colour thread chart colourway")},
-        {QStringLiteral("cli"), QStringLiteral("base colour thread chart colourway workbox")},
+        {QStringLiteral("cli"), QStringLiteral("base colour thread chart colourway trace workbox")},
         {QStringLiteral("app"),
-         QStringLiteral("base colour thread chart drawing colourway workbox cli")}};
+         QStringLiteral("base colour thread chart drawing colourway trace workbox cli")}};
     REQUIRE(arrows.contains(folder));
     const QStringList names = arrows[folder].split(QLatin1Char(' '), Qt::SkipEmptyParts);
     return QSet<QString>(names.begin(), names.end()) + QSet<QString>{folder};

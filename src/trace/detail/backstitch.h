@@ -9,8 +9,8 @@ namespace otherskein::trace::detail {
 struct Backstitch {
     std::vector<chart::Line> lines; ///< in half cells from the sheet's corner; their key is kBare
     std::vector<char> over;         ///< of each cell: a line lies over it or along it
-    /// Of each cell, which of its sides and diagonals: 1 top, 2 right, 4 bottom, 8 left, 16 falling,
-    /// 32 rising.
+    /// Of each cell, which of its sides and diagonals: 1 top, 2 right, 4 bottom, 8 left, 16
+    /// falling, 32 rising.
     std::vector<unsigned char> where;
 };
 

@@ -58,9 +58,9 @@ void readEdgeNumbers(const std::vector<Word>& words, FoundGrid& grid) {
         const bool beside = row > 0 && row < grid.rows &&
                             ((column < 0 && column > -kReach) ||
                              (column > grid.columns && column < grid.columns + kReach));
-        const bool above = column > 0 && column <= grid.columns + 0.5 &&
-                           ((row < 0 && row > -kReach) ||
-                            (row > grid.rows && row < grid.rows + kReach));
+        const bool above =
+            column > 0 && column <= grid.columns + 0.5 &&
+            ((row < 0 && row > -kReach) || (row > grid.rows && row < grid.rows + kReach));
         if (above) {
             vote(column, number, columnsAtCell, columnsAtLine);
         } else if (beside || (row >= grid.rows && row < grid.rows + 0.5 && column < 0)) {
@@ -74,8 +74,8 @@ void readEdgeNumbers(const std::vector<Word>& words, FoundGrid& grid) {
         }
         return most;
     };
-    const bool line = total(columnsAtLine) + total(rowsAtLine) >
-                      total(columnsAtCell) + total(rowsAtCell);
+    const bool line =
+        total(columnsAtLine) + total(rowsAtLine) > total(columnsAtCell) + total(rowsAtCell);
     grid.firstColumn = agreed(line ? columnsAtLine : columnsAtCell);
     grid.firstRow = agreed(line ? rowsAtLine : rowsAtCell);
 }

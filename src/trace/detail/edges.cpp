@@ -23,7 +23,8 @@ cv::Mat changeAcross(const cv::Mat& bgr) {
             for (int x = 0; x < width; ++x) {
                 int most = 0;
                 for (int channel = 0; channel < 3; ++channel) {
-                    most = std::max(most, std::abs(above[3 * x + channel] - below[3 * x + channel]));
+                    most =
+                        std::max(most, std::abs(above[3 * x + channel] - below[3 * x + channel]));
                 }
                 out[x] = static_cast<uchar>(most);
             }

@@ -20,10 +20,10 @@ struct FoundRowsTexts {
 };
 
 constexpr int kLights = kLookSide * kLookSide;
-constexpr float kSpeck = 40;     // grey levels that a speck or the rest of a line may darken bare cloth
-constexpr float kPaleLight = 3;  // by which the palest of fills is darker than paper
+constexpr float kSpeck = 40; // grey levels that a speck or the rest of a line may darken bare cloth
+constexpr float kPaleLight = 3; // by which the palest of fills is darker than paper
 constexpr float kPaleTint = 2.2F;
-constexpr float kWhitest = 45;   // the lightest group is bare up to there, if it has no shape
+constexpr float kWhitest = 45; // the lightest group is bare up to there, if it has no shape
 
 float median(std::vector<float> values) {
     const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
@@ -198,9 +198,9 @@ chart::Key foundKey(const std::vector<GroupLook>& looks, std::vector<chart::KeyI
         }
         const GroupLook& look = looks[g];
         chart::KeyRow row;
-        const bool hasGround = !isPaper(look.ground) &&
-                               (isColoured(look.ground) || look.ink == look.ground);
-        const colour::Srgb8 wanted = hasGround             ? look.ground
+        const bool hasGround =
+            !isPaper(look.ground) && (isColoured(look.ground) || look.ink == look.ground);
+        const colour::Srgb8 wanted = hasGround              ? look.ground
                                      : isColoured(look.ink) ? look.ink
                                                             : apart(key.size());
         row.pixel = chart::freePixel(key, wanted);

@@ -11,13 +11,13 @@ namespace otherskein::trace::detail {
 namespace {
 
 // Found by looking at what pages give: two halves of one bell curve lie 2.65 widths apart.
-constexpr double kSame = 4.2;      // widths apart, up to which two groups are one
-constexpr double kOther = 9;       // beyond which they are two whatever lies between
-constexpr double kBridge = 0.06;   // share of the smaller group that lies between, to make them one
+constexpr double kSame = 4.2;    // widths apart, up to which two groups are one
+constexpr double kOther = 9;     // beyond which they are two whatever lies between
+constexpr double kBridge = 0.06; // share of the smaller group that lies between, to make them one
 constexpr double kLeastWidth = 0.8; // of any group along any line: the noise itself
 constexpr std::size_t kAsked = 300; // members that stand for a large group
-constexpr double kMostWidth = 2.6; // or a few strays would make a group wide enough to take all
-constexpr double kStray = 12;      // noise; up to there a look or two alone are strays, no symbol
+constexpr double kMostWidth = 2.6;  // or a few strays would make a group wide enough to take all
+constexpr double kStray = 12;       // noise; up to there a look or two alone are strays, no symbol
 
 /// Every so-many-th member, so that kAsked stand for all.
 template <typename Each>
@@ -31,7 +31,7 @@ void eachAsked(const std::vector<int>& members, const Each& each) {
 struct Separation {
     double distance = 0; ///< of the means, in noise
     double widths = 0;   ///< the same in widths of the groups
-    double bridge = 0; ///< share of the smaller that lies in the middle third
+    double bridge = 0;   ///< share of the smaller that lies in the middle third
 };
 
 Separation separationOf(const Group& one, const Group& other, const cv::Mat& places) {
@@ -118,13 +118,13 @@ std::optional<Cut> cutAlong(const Group& group, const cv::Mat& places, const cv:
     const auto count = static_cast<double>(at.size());
     double total = 0;
     for (const auto& [value, i] : at) {
-        total += value;
+        total += static_cast<double>(value);
     }
     double left = 0;
     double best = -1;
     std::size_t where = 0;
     for (std::size_t k = 1; k < at.size(); ++k) {
-        left += at[k - 1].first;
+        left += static_cast<double>(at[k - 1].first);
         const auto n = static_cast<double>(k);
         const double gap = left / n - (total - left) / (count - n);
         if (const double score = gap * gap * n * (count - n); score > best) {
@@ -173,7 +173,9 @@ std::optional<std::pair<Group, Group>> cutOf(const Group& group, const cv::Mat& 
         settle(right, places);
         const Separation separation = separationOf(left, right, places);
         const std::size_t fewest = std::min(left.members.size(), right.members.size());
-        const double needed = fewest <= 2 ? 2.5 * kOther : fewest <= 5 ? 1.5 * kOther : kOther * 0.62;
+        const double needed = fewest <= 2   ? 2.5 * kOther
+                              : fewest <= 5 ? 1.5 * kOther
+                                            : kOther * 0.62;
         if (separation.widths > needed && separation.bridge < kBridge / 3 &&
             separation.widths > most) {
             most = separation.widths;

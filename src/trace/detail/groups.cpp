@@ -10,10 +10,10 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr int kComponents = 48;
-constexpr int kSample = 2400;        // looks that the components are found from
-constexpr float kLeastNoise = 4;     // grey levels; below, printing is as good as exact
+constexpr int kSample = 2400;    // looks that the components are found from
+constexpr float kLeastNoise = 4; // grey levels; below, printing is as good as exact
 constexpr std::size_t kMostAtoms = 260;
-constexpr float kAtomReach = 11;     // in noise; beyond it a look starts an atom of its own
+constexpr float kAtomReach = 11; // in noise; beyond it a look starts an atom of its own
 
 std::vector<int> shuffled(const std::vector<int>& all, std::size_t most) {
     std::vector<int> result = all;
@@ -104,8 +104,7 @@ cv::Mat shiftNoise(const cv::Mat& looks, const cv::PCA& axes, int cell) {
     const auto step = static_cast<float>(kShift * kLookSide / (0.78 * cell));
     cv::Mat squares = cv::Mat::zeros(1, axes.eigenvectors.rows, CV_32F);
     for (int i = 0; i < looks.rows; ++i) {
-        const cv::Mat light(kLookSide, kLookSide, CV_32F,
-                            const_cast<float*>(looks.ptr<float>(i)));
+        const cv::Mat light(kLookSide, kLookSide, CV_32F, const_cast<float*>(looks.ptr<float>(i)));
         for (const auto& [dx, dy] : {std::pair{1, 0}, {0, 1}}) {
             cv::Mat change = cv::Mat::zeros(1, looks.cols, CV_32F);
             for (int y = 0; y < kLookSide; ++y) {
@@ -145,8 +144,7 @@ Space spaceOf(const cv::Mat& looks, const std::vector<int>& members, int cell) {
     const cv::Mat parts = space.axes.project(sample);
     const std::vector<int> telling = unusual(parts);
     const cv::Mat noise = noiseOf(rowsOf(parts, telling));
-    cv::sqrt(noise.mul(noise) + shiftNoise(rowsOf(sample, telling), space.axes, cell),
-             space.noise);
+    cv::sqrt(noise.mul(noise) + shiftNoise(rowsOf(sample, telling), space.axes, cell), space.noise);
     return space;
 }
 
@@ -159,8 +157,8 @@ cv::Mat farthestFirst(const cv::Mat& places) {
         int farthest = 0;
         for (int i = 0; i < places.rows; ++i) {
             float& known = nearest[static_cast<std::size_t>(i)];
-            known = std::min(known,
-                             static_cast<float>(cv::norm(places.row(i), last, cv::NORM_L2SQR)));
+            known =
+                std::min(known, static_cast<float>(cv::norm(places.row(i), last, cv::NORM_L2SQR)));
             if (known > nearest[static_cast<std::size_t>(farthest)]) {
                 farthest = i;
             }
@@ -226,7 +224,7 @@ void join(const cv::Mat& looks, const cv::Mat& visible, const cv::Mat& means, in
         double sum = 0;
         for (int k = 0; k < looks.cols; ++k) {
             const double step = look[k] - mean[k];
-            sum += (seen == nullptr ? 1.0F : seen[k]) * step * step;
+            sum += static_cast<double>(seen == nullptr ? 1.0F : seen[k]) * step * step;
         }
         if (sum < best) {
             second = best;
@@ -267,10 +265,10 @@ Groups groupsOf(const cv::Mat& looks, int cell, const std::vector<char>& masked,
     for (int g = 0; g < groups.count; ++g) {
         const auto& list = found[static_cast<std::size_t>(g)].members;
         for (const int i : list) {
-            const auto cell = static_cast<std::size_t>(members[static_cast<std::size_t>(i)]);
-            groups.of[cell] = g;
-            groups.confidence[cell] = sure[static_cast<std::size_t>(i)];
-            means.row(g) += looks.row(static_cast<int>(cell)) / static_cast<double>(list.size());
+            const auto look = static_cast<std::size_t>(members[static_cast<std::size_t>(i)]);
+            groups.of[look] = g;
+            groups.confidence[look] = sure[static_cast<std::size_t>(i)];
+            means.row(g) += looks.row(static_cast<int>(look)) / static_cast<double>(list.size());
         }
     }
     for (int i = 0; i < looks.rows; ++i) {

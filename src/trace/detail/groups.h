@@ -6,8 +6,8 @@
 
 namespace otherskein::trace::detail {
 
-/// A look: the light of kLookSide × kLookSide places of a cell (0 is white), then two tints of kLookTints ×
-/// kLookTints places, weighted so that plain Euclidean distance compares looks.
+/// A look: the light of kLookSide × kLookSide places of a cell (0 is white), then two tints of
+/// kLookTints × kLookTints places, weighted so that plain Euclidean distance compares looks.
 inline constexpr int kLookSide = 16;
 inline constexpr int kLookTints = 4;
 inline constexpr int kLookSize = kLookSide * kLookSide + 2 * kLookTints * kLookTints;

@@ -66,10 +66,10 @@ double matchOf(const cv::Mat& picture, double height, const GroupLook& look) {
         for (int y = side / 2; y < blurred.rows - side / 2; ++y) {
             for (int x = side / 2; x < blurred.cols - side / 2; ++x) {
                 const auto& at = blurred.at<cv::Vec3b>(y, x);
-                best = std::min(best, static_cast<double>(std::max(
-                                          {std::abs(at[0] - look.ground.b),
-                                           std::abs(at[1] - look.ground.g),
-                                           std::abs(at[2] - look.ground.r)})));
+                best = std::min(best,
+                                static_cast<double>(std::max({std::abs(at[0] - look.ground.b),
+                                                              std::abs(at[1] - look.ground.g),
+                                                              std::abs(at[2] - look.ground.r)})));
             }
         }
         return std::max(0.0, 1 - best / kColourStep);
@@ -103,7 +103,8 @@ KeyProposal proposalOf(const Entry& entry) {
     for (const Word& word : entry.words) {
         words.push_back(word.text);
     }
-    while (words.size() > 1 && words.front().size() == 1 && !digit.match(words.front()).hasMatch()) {
+    while (words.size() > 1 && words.front().size() == 1 &&
+           !digit.match(words.front()).hasMatch()) {
         words.pop_front(); // the symbol itself, as text
     }
     const auto coded = std::ranges::find_if(
@@ -148,8 +149,7 @@ void matchPage(const Page& page, const std::vector<Entry>& entries,
             if (rowOf[g] == chart::kBare) {
                 continue;
             }
-            if (const double score = matchOf(view(before), height, looks[g]);
-                score > kLeastMatch) {
+            if (const double score = matchOf(view(before), height, looks[g]); score > kLeastMatch) {
                 matches.push_back({score, g, firstEntry + e});
             }
         }
@@ -174,9 +174,8 @@ void proposeKey(std::span<const Page> pages, std::span<const Piece> pieces,
         std::vector<Entry> entries = entriesOf(std::move(outside));
         static const QRegularExpression letters(QStringLiteral("\\p{L}{2,}"));
         std::erase_if(entries, [](const Entry& entry) {
-            return std::ranges::none_of(entry.words, [](const Word& word) {
-                return letters.match(word.text).hasMatch();
-            });
+            return std::ranges::none_of(
+                entry.words, [](const Word& word) { return letters.match(word.text).hasMatch(); });
         });
         if (entries.size() > kMostEntries) {
             continue;

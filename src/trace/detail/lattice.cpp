@@ -100,11 +100,11 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr) {
         }
         // What most tiles agree upon comes first: a grid upon it is made of its parts.
         const auto isUponAnother = [&](const Lattice& one) {
-            return std::ranges::any_of(
-                grids, [&](const Lattice& other) { return overlap(one, other); });
+            return std::ranges::any_of(grids,
+                                       [&](const Lattice& other) { return overlap(one, other); });
         };
-        Lattice rough = found->lattice.from(static_cast<int>(found->cells.x),
-                                            static_cast<int>(found->cells.y));
+        Lattice rough =
+            found->lattice.from(static_cast<int>(found->cells.x), static_cast<int>(found->cells.y));
         rough.columns = std::max(1, static_cast<int>(found->cells.width));
         rough.rows = std::max(1, static_cast<int>(found->cells.height));
         if (isUponAnother(rough)) {
@@ -112,7 +112,7 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr) {
         }
         decidePitch(bgr, *found);
         const auto grid = gridAround(bgr, found->lattice, found->cells);
-        if (grid && !isUponAnother(*grid)) {
+        if (grid && !isUponAnother(*grid) && showsLines(bgr, *grid)) {
             use(tiles, boxOf(*grid), used);
             grids.push_back(*grid);
         }
@@ -127,10 +127,9 @@ cv::Mat straightened(const cv::Mat& page, const Lattice& lattice, int cell, cons
     const cv::Matx33d toCells(1.0 / cell, 0, area.x + 0.5 / cell, 0, 1.0 / cell,
                               area.y + 0.5 / cell, 0, 0, 1);
     cv::Mat result;
-    cv::warpPerspective(page, result, lattice.toPage * toCells,
-                        {area.width * cell, area.height * cell},
-                        cv::INTER_LINEAR | cv::WARP_INVERSE_MAP, cv::BORDER_CONSTANT,
-                        cv::Scalar::all(255));
+    cv::warpPerspective(
+        page, result, lattice.toPage * toCells, {area.width * cell, area.height * cell},
+        cv::INTER_LINEAR | cv::WARP_INVERSE_MAP, cv::BORDER_CONSTANT, cv::Scalar::all(255));
     return result;
 }
 

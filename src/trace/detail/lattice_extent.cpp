@@ -31,8 +31,8 @@ cv::Mat sides(const cv::Mat& change, int along, int across, int cell) {
     for (int i = 0; i <= across; ++i) {
         for (int k = 0; k < along; ++k) {
             uchar most = 0;
-            for (int y = std::max(0, i * cell - reach);
-                 y < std::min(mean.rows, i * cell + reach); ++y) {
+            for (int y = std::max(0, i * cell - reach); y < std::min(mean.rows, i * cell + reach);
+                 ++y) {
                 most = std::max(most, mean.at<uchar>(y, k * cell + cell / 2));
             }
             result.at<float>(i, k) = most;
@@ -103,10 +103,11 @@ double rowShare(const Evidence& evidence, int row, const Span& columns) {
 double columnShare(const Evidence& evidence, int column, const Span& rows) {
     int count = 0;
     for (int r = rows.first; r <= rows.last; ++r) {
-        count += evidence.above.at<uchar>(r, column) + evidence.above.at<uchar>(r + 1, column) > 0 ||
-                         evidence.solid.at<uchar>(r, column) != 0
-                     ? 1
-                     : 0;
+        count +=
+            evidence.above.at<uchar>(r, column) + evidence.above.at<uchar>(r + 1, column) > 0 ||
+                    evidence.solid.at<uchar>(r, column) != 0
+                ? 1
+                : 0;
     }
     return static_cast<double>(count) / (rows.last - rows.first + 1);
 }
@@ -117,7 +118,8 @@ void adjust(Span& span, int count, const Share& share) {
     for (int i = span.first; i <= span.last; ++i) {
         inside.push_back(share(i));
     }
-    std::ranges::nth_element(inside, inside.begin() + static_cast<std::ptrdiff_t>(inside.size() / 2));
+    std::ranges::nth_element(inside,
+                             inside.begin() + static_cast<std::ptrdiff_t>(inside.size() / 2));
     const double usual = inside[inside.size() / 2];
     const double least = std::max(0.2, usual * 0.55);
     while (span.last > span.first && share(span.first) < least) {
@@ -187,8 +189,8 @@ cv::Rect onPage(const cv::Mat& page, const Lattice& lattice, cv::Rect wanted) {
     };
     const auto allOutside = [&](bool isRow, int line) {
         for (int k = 0; k <= 4; ++k) {
-            const double at = isRow ? wanted.x + wanted.width * k / 4.0
-                                    : wanted.y + wanted.height * k / 4.0;
+            const double at =
+                isRow ? wanted.x + wanted.width * k / 4.0 : wanted.y + wanted.height * k / 4.0;
             if (isRow ? !outside(at, line) : !outside(line, at)) {
                 return false;
             }
@@ -212,15 +214,15 @@ cv::Rect onPage(const cv::Mat& page, const Lattice& lattice, cv::Rect wanted) {
     return wanted;
 }
 
-constexpr double kLeastLine = 1;      // of 255, of a line's edges above what lies between lines
-constexpr double kClearly = 1.6;      // how much more a line shows than what lies between lines
-constexpr double kWider = 2.1;        // a line of 2 px beside one of 1 px shows up to twice as much
-constexpr double kNothing = 0.25;     // of a line: what a place without one shows
-constexpr double kAlike = 0.5;        // of a line's evidence: another as thick
-constexpr double kFinestPitch = 11;   // px; 12 is the finest that is looked for
+constexpr double kLeastLine = 1;    // of 255, of a line's edges above what lies between lines
+constexpr double kClearly = 1.6;    // how much more a line shows than what lies between lines
+constexpr double kWider = 2.1;      // a line of 2 px beside one of 1 px shows up to twice as much
+constexpr double kNothing = 0.25;   // of a line: what a place without one shows
+constexpr double kAlike = 0.5;      // of a line's evidence: another as thick
+constexpr double kFinestPitch = 11; // px; 12 is the finest that is looked for
 constexpr double kCoarsestPitch = 115; // px
-constexpr double kUsualAspect = 1.7;  // of cells that are not square
-constexpr double kLookedAt = 1400;    // px of the page each way: enough lines to be sure
+constexpr double kUsualAspect = 1.7;   // of cells that are not square
+constexpr double kLookedAt = 1400;     // px of the page each way: enough lines to be sure
 
 /// What lines show of themselves where others cross them.
 struct Shown {
@@ -246,8 +248,8 @@ std::vector<Shown> lineEvidence(const cv::Mat& change, double unit, int modulus,
         const uchar* row = shown.ptr(y);
         std::vector<double> sum(static_cast<std::size_t>(kinds), 0);
         for (int k = 0; k < places; ++k) {
-            const int x = std::clamp(static_cast<int>(std::lround(k * step - 0.5)), 0,
-                                     shown.cols - 1);
+            const int x =
+                std::clamp(static_cast<int>(std::lround(k * step - 0.5)), 0, shown.cols - 1);
             sum[static_cast<std::size_t>(k % kinds)] += row[x];
         }
         for (int k = 0; k < kinds; ++k) {
@@ -299,17 +301,13 @@ Scaling scalingOf(const cv::Mat& change, int cell, double pitch) {
             continue;
         }
         const double unit = cell / (2.0 * parts);
-        const std::vector<Shown> shown =
-            lineEvidence(change, unit, 2 * parts, unit, 4 * parts);
+        const std::vector<Shown> shown = lineEvidence(change, unit, 2 * parts, unit, 4 * parts);
         double least = 255;
         double between = 0;
         for (std::size_t i = 0; i < shown.size(); ++i) {
-            (i % 2 == 0 ? least : between) = i % 2 == 0 ? std::min(least, shown[i].least)
-                                                        : std::max(between, shown[i].least);
+            (i % 2 == 0 ? least : between) =
+                i % 2 == 0 ? std::min(least, shown[i].least) : std::max(between, shown[i].least);
         }
-#ifdef DBG
-        fprintf(stderr,"sub %d p%.1f:",parts,pitch); for(auto& d:shown)fprintf(stderr," %.0f",d.least); fprintf(stderr,"\n");
-#endif
         // Bold are every fourth line and less: second and third lines show as much as the first.
         if (!shown.empty() && isClear(least, between) &&
             (parts > 3 || least > kAlike * shown[0].least)) {
@@ -325,11 +323,8 @@ Scaling scalingOf(const cv::Mat& change, int cell, double pitch) {
         if (pitch * times / parts > kCoarsestPitch || pitch / parts < kFinestPitch) {
             continue;
         }
-        const std::vector<Shown> shown = lineEvidence(change, static_cast<double>(cell) / parts,
-                                                      times, cell / 2.0, 2 * times);
-#ifdef DBG
-        fprintf(stderr,"merge %d/%d p%.1f:",times,parts,pitch); for(auto& d:shown)fprintf(stderr," %.0f-%.0f",d.least,d.most); fprintf(stderr,"\n");
-#endif
+        const std::vector<Shown> shown =
+            lineEvidence(change, static_cast<double>(cell) / parts, times, cell / 2.0, 2 * times);
         const auto best = std::ranges::max_element(shown, {}, &Shown::least);
         bool othersAreNone = !shown.empty();
         for (auto one = shown.begin(); one != shown.end(); ++one) {
@@ -368,39 +363,58 @@ void decidePitch(const cv::Mat& bgr, FoundLattice& found) {
         area.height = most;
     }
     const Lattice near = settled(bgr, lattice, area);
-    const cv::Mat straight = straightened(bgr, near, cell, area);
     const cv::Point2d middle(area.x + area.width / 2.0, area.y + area.height / 2.0);
     const cv::Point2d at = near.corner(middle.x, middle.y);
     double wide = cv::norm(near.corner(middle.x + 1, middle.y) - at);
     double high = cv::norm(near.corner(middle.x, middle.y + 1) - at);
+    if (!(wide > kFinestPitch / 2 && high > kFinestPitch / 2 && wide < 2 * kCoarsestPitch &&
+          high < 2 * kCoarsestPitch)) {
+        return; // it did not fit
+    }
+    const cv::Mat straight = straightened(bgr, near, cell, area);
     const cv::Mat changeX = changeAlongX(straight);
     const cv::Mat changeY = changeAlongYTransposed(straight);
+    const auto isUsual = [](double aspect) {
+        return aspect < kUsualAspect && aspect > 1 / kUsualAspect;
+    };
     Scaling rows = scalingOf(changeX, cell, high);
     Scaling columns = scalingOf(changeY, cell, wide);
-    const auto aspect = [&] { return wide * columns.factor() / (high * rows.factor()); };
-    const auto isUsual = [&] { return aspect() < kUsualAspect && aspect() > 1 / kUsualAspect; };
-    if (!isUsual()) {
+    if (!isUsual(wide / high)) {
+        // One way only half cells were taken for cells, perhaps where symbols hide it.
+        const bool rowsAreFine = wide > high;
+        Scaling& fine = rowsAreFine ? rows : columns;
+        (rowsAreFine ? columns : rows) = {};
+        if (fine.num != 2 || fine.den != 1) {
+            fine = {2, 1, betterHalf(rowsAreFine ? changeX : changeY, cell)};
+        }
+    } else if (!isUsual(wide * columns.factor() / (high * rows.factor()))) {
         rows = rows.den == 1 ? rows : Scaling{};
         columns = columns.den == 1 ? columns : Scaling{};
     }
-    if (!isUsual()) {
-        // One way only half cells were taken for cells, and symbols hide it.
-        const bool rowsAreFine = aspect() > 1;
-        Scaling& fine = rowsAreFine ? rows : columns;
-        fine = {2, 1, betterHalf(rowsAreFine ? changeX : changeY, cell)};
-        if (!isUsual()) {
-            return;
-        }
+    if (!isUsual(wide * columns.factor() / (high * rows.factor()))) {
+        return;
     }
     wide *= columns.factor();
     high *= rows.factor();
     const double left = area.x + columns.start();
     const double top = area.y + rows.start();
-    found.lattice.toPage = near.toPage * cv::Matx33d(columns.factor(), 0, left, 0, rows.factor(),
-                                                     top, 0, 0, 1);
+    found.lattice.toPage =
+        near.toPage * cv::Matx33d(columns.factor(), 0, left, 0, rows.factor(), top, 0, 0, 1);
     found.lattice.pitch = (wide + high) / 2;
     found.cells = {(found.cells.x - left) / columns.factor(), (found.cells.y - top) / rows.factor(),
                    found.cells.width / columns.factor(), found.cells.height / rows.factor()};
+}
+
+bool showsLines(const cv::Mat& bgr, const Lattice& grid) {
+    const int cell = std::clamp(static_cast<int>(std::lround(grid.pitch)), 12, 28);
+    const cv::Mat straight = straightened(bgr, grid, cell, {0, 0, grid.columns, grid.rows});
+    for (const cv::Mat& change : {changeAlongX(straight), changeAlongYTransposed(straight)}) {
+        const std::vector<Shown> shown = lineEvidence(change, cell / 2.0, 2, cell / 2.0, 2);
+        if (shown.empty() || shown[0].least <= shown[1].least) {
+            return false;
+        }
+    }
+    return true;
 }
 
 std::optional<cv::Rect> extentOf(const cv::Mat& bgr, const Lattice& lattice,
@@ -408,18 +422,18 @@ std::optional<cv::Rect> extentOf(const cv::Mat& bgr, const Lattice& lattice,
     const int cell = std::clamp(static_cast<int>(std::lround(lattice.pitch)), 12, 28);
     int reach = static_cast<int>(kTileSide / lattice.pitch) + 6;
     for (int tries = 0; tries < 6; ++tries, reach += reach) {
-        const cv::Rect area = onPage(
-            bgr, lattice,
-            {static_cast<int>(std::floor(seed.x)) - reach,
-             static_cast<int>(std::floor(seed.y)) - reach,
-             static_cast<int>(std::ceil(seed.width)) + 2 * reach,
-             static_cast<int>(std::ceil(seed.height)) + 2 * reach});
+        const cv::Rect area = onPage(bgr, lattice,
+                                     {static_cast<int>(std::floor(seed.x)) - reach,
+                                      static_cast<int>(std::floor(seed.y)) - reach,
+                                      static_cast<int>(std::ceil(seed.width)) + 2 * reach,
+                                      static_cast<int>(std::ceil(seed.height)) + 2 * reach});
         if (area.width < kLeastCells || area.height < kLeastCells || area.width > 2 * kMostCells ||
             area.height > 2 * kMostCells) {
             return std::nullopt;
         }
         const auto within = [](double first, double length, int count) {
-            Span span{static_cast<int>(std::floor(first)), static_cast<int>(std::ceil(first + length))};
+            Span span{static_cast<int>(std::floor(first)),
+                      static_cast<int>(std::ceil(first + length))};
             span.first = std::clamp(span.first, 0, count - 1);
             span.last = std::clamp(span.last, span.first, count - 1);
             return span;

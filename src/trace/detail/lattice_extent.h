@@ -15,4 +15,8 @@ namespace otherskein::trace::detail {
 /// lines is one, or that many times smaller where more lines lie between them.
 void decidePitch(const cv::Mat& bgr, FoundLattice& found);
 
+/// Whether at its lines there is more to see than between them, both ways: not so in lines of text,
+/// nor in a table whose columns are of any width.
+[[nodiscard]] bool showsLines(const cv::Mat& bgr, const Lattice& grid);
+
 } // namespace otherskein::trace::detail

@@ -14,8 +14,8 @@ namespace {
 
 constexpr double kLeastScore = 0.28;     // of a tile, both ways; found by looking at pages
 constexpr double kPitchTolerance = 0.06; // from tile to tile
-constexpr double kMostStep = 0.22;       // of a line's place against what the neighbour foretells, cells
-constexpr double kMostAspect = 2.6;      // of cells that are not square, one way taken for half
+constexpr double kMostStep = 0.22;  // of a line's place against what the neighbour foretells, cells
+constexpr double kMostAspect = 2.6; // of cells that are not square, one way taken for half
 constexpr int kLeastSamples = 8;
 
 bool isRegular(const Tile& tile) {
@@ -92,9 +92,9 @@ void addSamples(const TileLines& lines, const cv::Point2d& centre, double value,
         const double coordinate = nearestWithPhase(coordinateAt(lines, value, 0, across), phase);
         for (const double along : {-kReach, kReach}) {
             const double place = across + lines.slope * along;
-            samples.push_back({isRow ? centre + cv::Point2d(along, place)
-                                     : centre + cv::Point2d(place, along),
-                               coordinate, isRow});
+            samples.push_back(
+                {isRow ? centre + cv::Point2d(along, place) : centre + cv::Point2d(place, along),
+                 coordinate, isRow});
         }
     }
 }
@@ -220,8 +220,7 @@ std::optional<cv::Matx33d> fittedLattice(std::vector<LatticeSample> samples, dou
         int count = 0;
         for (std::size_t i = 0; i < samples.size(); ++i) {
             const cv::Point2d at = mapped(map, samples[i].place);
-            const double off =
-                std::abs((samples[i].isRow ? at.y : at.x) - samples[i].coordinate);
+            const double off = std::abs((samples[i].isRow ? at.y : at.x) - samples[i].coordinate);
             kept[i] = off < limit ? 1 : 0;
             rms += kept[i] != 0 ? off * off : 0;
             count += kept[i];
@@ -279,13 +278,14 @@ Lattice settled(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& area
     const auto look = [&](const cv::Mat& edges, int alongCells, int acrossCells, bool isRow) {
         for (int along = 0; along + span <= alongCells; along += span / 2) {
             cv::Mat sum;
-            cv::reduce(edges.colRange(along * cell, (along + span) * cell), sum, 1,
-                       cv::REDUCE_SUM, CV_32F);
+            cv::reduce(edges.colRange(along * cell, (along + span) * cell), sum, 1, cv::REDUCE_SUM,
+                       CV_32F);
             const std::vector<float> profile(sum.begin<float>(), sum.end<float>());
             const double middle = static_cast<double>(profile.size()) / 2 - 0.5;
             for (int across = span / 2; across + span / 2 <= acrossCells; across += span / 2) {
                 double strength = 0;
-                const double behind = phaseOf(profile, cell, across * cell - 0.5 - middle, span * cell, &strength);
+                const double behind =
+                    phaseOf(profile, cell, across * cell - 0.5 - middle, span * cell, &strength);
                 if (strength < 0.3 || std::abs(behind) > 0.3) {
                     continue;
                 }

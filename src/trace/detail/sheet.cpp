@@ -9,10 +9,10 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr int kShrink = 4;           // blocks are looked at on a smaller page
-constexpr float kUniform = 0.012F;   // share by which paper of a clean page varies
-constexpr float kSameTint = 0.045F;  // ratio of channels, against the page's paper
-constexpr float kDarkest = 0.45F;    // of the page's paper, in a shadow
+constexpr int kShrink = 4;          // blocks are looked at on a smaller page
+constexpr float kUniform = 0.012F;  // share by which paper of a clean page varies
+constexpr float kSameTint = 0.045F; // ratio of channels, against the page's paper
+constexpr float kDarkest = 0.45F;   // of the page's paper, in a shadow
 
 float lightOf(const cv::Vec3f& colour) {
     return (colour[0] + colour[1] + colour[2]) / 3;
@@ -26,8 +26,8 @@ cv::Mat brightest(const cv::Mat& small) {
     std::array<std::vector<uchar>, 3> values;
     for (int by = 0; by < blocks.height; ++by) {
         for (int bx = 0; bx < blocks.width; ++bx) {
-            const cv::Rect box = cv::Rect(bx * kSide, by * kSide, kSide, kSide) &
-                                 cv::Rect({}, small.size());
+            const cv::Rect box =
+                cv::Rect(bx * kSide, by * kSide, kSide, kSide) & cv::Rect({}, small.size());
             for (auto& channel : values) {
                 channel.clear();
             }
@@ -39,8 +39,8 @@ cv::Mat brightest(const cv::Mat& small) {
                 }
             }
             for (std::size_t c = 0; c < 3; ++c) {
-                const auto high = values[c].begin() +
-                                  static_cast<std::ptrdiff_t>(values[c].size() * 85 / 100);
+                const auto high =
+                    values[c].begin() + static_cast<std::ptrdiff_t>(values[c].size() * 85 / 100);
                 std::ranges::nth_element(values[c], high);
                 result.at<cv::Vec3f>(by, bx)[static_cast<int>(c)] = *high;
             }
@@ -78,8 +78,7 @@ bool hasTintOf(const cv::Vec3f& colour, const cv::Vec3f& paper) {
 
 cv::Mat paperOf(const cv::Mat& bgr) {
     cv::Mat small;
-    cv::resize(bgr, small,
-               {std::max(1, bgr.cols / kShrink), std::max(1, bgr.rows / kShrink)}, 0, 0,
+    cv::resize(bgr, small, {std::max(1, bgr.cols / kShrink), std::max(1, bgr.rows / kShrink)}, 0, 0,
                cv::INTER_AREA);
     const cv::Mat blocks = brightest(small);
     const cv::Vec3f paper = usualPaper(blocks);

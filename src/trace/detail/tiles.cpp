@@ -10,15 +10,15 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr int kSqueeze = 8;              // px along the lines that are averaged first
-constexpr double kMostSlope = 0.08;      // 3° of turning and what perspective adds
+constexpr int kSqueeze = 8;         // px along the lines that are averaged first
+constexpr double kMostSlope = 0.08; // 3° of turning and what perspective adds
 constexpr double kSlopeStep = 0.005;
 constexpr double kLeastPitch = 9;
 constexpr double kMostPitch = 115;
 constexpr double kPitchStep = 0.25;
 constexpr double kBold = 0.05;       // of the places across: bold lines of the coarsest grids
 constexpr double kBoldOfFine = 0.12; // where every fifth line of a fine grid is bold
-constexpr double kLeastBold = 55;     // px from bold line to bold line, five fine cells at least
+constexpr double kLeastBold = 55;    // px from bold line to bold line, five fine cells at least
 
 /// Edges squeezed along the lines and laid so that places across them are neighbours in memory.
 cv::Mat squeezed(const cv::Mat& along) {
@@ -63,8 +63,8 @@ std::vector<double> selfCorrelation(const std::vector<float>& profile) {
     for (int shift = 0; shift < most; ++shift) {
         float sum = 0;
         for (int k = 0; k < size - shift; ++k) {
-            sum += profile[static_cast<std::size_t>(k)] *
-                   profile[static_cast<std::size_t>(k + shift)];
+            sum +=
+                profile[static_cast<std::size_t>(k)] * profile[static_cast<std::size_t>(k + shift)];
         }
         result[static_cast<std::size_t>(shift)] = sum / static_cast<float>(size - shift);
     }
@@ -85,7 +85,8 @@ double combScore(const std::vector<double>& correlation, double pitch) {
         const double part = shift - static_cast<double>(whole);
         return correlation[whole] * (1 - part) + correlation[whole + 1] * part;
     };
-    const int teeth = std::min(5, static_cast<int>((static_cast<double>(correlation.size()) - 2) / pitch));
+    const int teeth =
+        std::min(5, static_cast<int>((static_cast<double>(correlation.size()) - 2) / pitch));
     if (teeth < 1) {
         return 0;
     }
@@ -106,14 +107,14 @@ void blur(std::vector<float>& profile) {
 /// then taken off.
 void level(std::vector<float>& profile, double share) {
     std::vector<float> sorted = profile;
-    const auto top = sorted.begin() +
-                     static_cast<std::ptrdiff_t>(static_cast<double>(sorted.size()) * share);
+    const auto top =
+        sorted.begin() + static_cast<std::ptrdiff_t>(static_cast<double>(sorted.size()) * share);
     std::ranges::nth_element(sorted, top, std::greater<>());
     for (float& one : profile) {
         one = std::min(one, *top);
     }
-    const float mean = std::accumulate(profile.begin(), profile.end(), 0.0F) /
-                       static_cast<float>(profile.size());
+    const float mean =
+        std::accumulate(profile.begin(), profile.end(), 0.0F) / static_cast<float>(profile.size());
     for (float& one : profile) {
         one -= mean;
     }
@@ -183,9 +184,7 @@ Tiles tilesOf(const cv::Mat& alongX, const cv::Mat& alongYTransposed) {
     const cv::Mat x = squeezed(alongX);
     const cv::Mat y = squeezed(alongYTransposed);
     const cv::Size page = alongX.size();
-    const auto count = [](int length) {
-        return std::max(1, (length - kTileSide / 2) / kTileStep);
-    };
+    const auto count = [](int length) { return std::max(1, (length - kTileSide / 2) / kTileStep); };
     Tiles result;
     result.across = count(page.width);
     result.down = count(page.height);
@@ -207,7 +206,8 @@ double phaseOf(const std::vector<float>& profile, double pitch, double at, doubl
                double* strength) {
     const double middle = static_cast<double>(profile.size()) / 2 - 0.5;
     const int from = std::max(0, static_cast<int>(middle + at - width / 2));
-    const int to = std::min(static_cast<int>(profile.size()), static_cast<int>(middle + at + width / 2) + 1);
+    const int to =
+        std::min(static_cast<int>(profile.size()), static_cast<int>(middle + at + width / 2) + 1);
     std::complex<double> sum = 0;
     double whole = 1e-9;
     double mean = 0;
@@ -217,7 +217,7 @@ double phaseOf(const std::vector<float>& profile, double pitch, double at, doubl
     for (int k = from; k < to; ++k) {
         const double place = k - middle - at;
         const double window = 0.5 + 0.5 * std::cos(2 * std::numbers::pi * place / width);
-        const double value = (profile[static_cast<std::size_t>(k)] - mean) * window;
+        const double value = (static_cast<double>(profile[static_cast<std::size_t>(k)]) - mean) * window;
         sum += value * std::polar(1.0, -2 * std::numbers::pi * place / pitch);
         whole += std::abs(value);
     }

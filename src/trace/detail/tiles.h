@@ -9,9 +9,9 @@ namespace otherskein::trace::detail {
 /// What a square of the page says of the lines along one way. Places across the lines count from
 /// the tile's centre.
 struct TileLines {
-    double score = 0; ///< how regular: about 1 for clean lines, about 0 for none
-    double pitch = 0; ///< px
-    double slope = 0; ///< px across for one px along
+    double score = 0;           ///< how regular: about 1 for clean lines, about 0 for none
+    double pitch = 0;           ///< px
+    double slope = 0;           ///< px across for one px along
     std::vector<float> profile; ///< mean edge along the slope, less its mean, by place across
 };
 

@@ -18,8 +18,8 @@ Lattice latticeOf(const FoundGrid& grid) {
     assert(grid.outline.size() == 4);
     const auto columns = static_cast<float>(grid.columns);
     const auto rows = static_cast<float>(grid.rows);
-    const std::array<cv::Point2f, 4> cells{cv::Point2f{0, 0}, {columns, 0}, {columns, rows},
-                                           {0, rows}};
+    const std::array<cv::Point2f, 4> cells{
+        cv::Point2f{0, 0}, {columns, 0}, {columns, rows}, {0, rows}};
     std::array<cv::Point2f, 4> places;
     for (int i = 0; i < 4; ++i) {
         places[static_cast<std::size_t>(i)] = {static_cast<float>(grid.outline[i].x()),
