@@ -14,9 +14,9 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr double kReach = 0.3;     // of a cell, to either side of a grid line
-constexpr float kDark = 60;        // grey levels by which a line is darker than both its sides
-constexpr double kThicker = 0.055; // of a cell, that it is thicker than the grid's own line
+constexpr double kReach = 0.3;    // of a cell, to either side of a grid line
+constexpr float kDark = 66;       // grey levels by which a line is darker than both its sides
+constexpr double kThicker = 0.06; // of a cell, that it is thicker than the grid's own line
 constexpr double kDiagonalSide = 0.15;
 
 enum Where : unsigned char { Top = 1, Right = 2, Bottom = 4, Left = 8, Falling = 16, Rising = 32 };
@@ -69,7 +69,8 @@ std::set<std::pair<int, int>> thick(const std::vector<std::vector<SideLine>>& li
         const double usual = *middle;
         for (std::size_t k = 0; k < lines[i].size(); ++k) {
             const SideLine& one = lines[i][k];
-            if (one.dark > kDark && static_cast<double>(one.mass) > usual * 1.35 + std::max(1.0, kThicker * cell)) {
+            if (one.dark > kDark &&
+                static_cast<double>(one.mass) > usual * 1.4 + std::max(1.0, kThicker * cell)) {
                 result.insert({static_cast<int>(i), static_cast<int>(k)});
             }
         }

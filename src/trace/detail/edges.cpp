@@ -2,6 +2,9 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include <algorithm>
+#include <array>
+
 namespace otherskein::trace::detail {
 
 namespace {
@@ -14,20 +17,19 @@ cv::Mat changeAcross(const cv::Mat& bgr) {
     if (bgr.rows < 3) {
         return change;
     }
-    const int width = bgr.cols;
-    cv::parallel_for_({1, bgr.rows - 1}, [&](const cv::Range& range) {
-        for (int y = range.start; y < range.end; ++y) {
-            const uchar* above = bgr.ptr(y - 1);
-            const uchar* below = bgr.ptr(y + 1);
-            uchar* out = change.ptr(y);
-            for (int x = 0; x < width; ++x) {
-                int most = 0;
-                for (int channel = 0; channel < 3; ++channel) {
-                    most =
-                        std::max(most, std::abs(above[3 * x + channel] - below[3 * x + channel]));
-                }
-                out[x] = static_cast<uchar>(most);
-            }
+    constexpr int kStripe = 64; // rows at a time, which stay in the cache
+    const int stripes = (bgr.rows - 2 + kStripe - 1) / kStripe;
+    cv::parallel_for_({0, stripes}, [&](const cv::Range& range) {
+        cv::Mat difference;
+        std::array<cv::Mat, 3> channels;
+        for (int stripe = range.start; stripe < range.end; ++stripe) {
+            const int from = 1 + stripe * kStripe;
+            const int to = std::min(bgr.rows - 1, from + kStripe);
+            cv::absdiff(bgr.rowRange(from - 1, to - 1), bgr.rowRange(from + 1, to + 1), difference);
+            cv::split(difference, channels.data());
+            cv::Mat out = change.rowRange(from, to);
+            cv::max(channels[0], channels[1], out);
+            cv::max(out, channels[2], out);
         }
     });
     return change;

@@ -21,6 +21,7 @@ struct FoundRowsTexts {
 
 constexpr int kLights = kLookSide * kLookSide;
 constexpr float kSpeck = 40; // grey levels that a speck or the rest of a line may darken bare cloth
+constexpr float kFaint = 13; // and that what lines leave may darken many
 constexpr float kPaleLight = 3; // by which the palest of fills is darker than paper
 constexpr float kPaleTint = 2.2F;
 constexpr float kWhitest = 45; // the lightest group is bare up to there, if it has no shape
@@ -88,7 +89,7 @@ void markBare(std::vector<GroupLook>& looks) {
     for (GroupLook& one : looks) {
         const Unlike step = unlike(one.mean, &paper);
         one.isBare = step.usual <= kPaleLight + noise / 2 && step.tint <= kPaleTint + noise / 4 &&
-                     step.peak < kSpeck;
+                     step.peak < (one.cells <= 3 ? kSpeck : kFaint) + noise / 2;
     }
 }
 

@@ -29,24 +29,60 @@ bool isInGrid(const Word& word, std::span<const Piece> pieces, std::size_t page)
     });
 }
 
+/// Whether `word` goes on in the same row of the same column of a table.
+bool goesOn(const Entry& entry, const Word& word) {
+    static const QRegularExpression amount(QStringLiteral("^\\d{1,2}$"));
+    const double height = std::max(entry.box.height(), word.box.height());
+    const double gap = word.box.left() - entry.box.right();
+    if (std::abs(entry.box.bottom() - word.box.bottom()) > 0.6 * height || gap > 5 * height) {
+        return false;
+    }
+    if (entry.words.size() < 3) {
+        return true;
+    }
+    // A number of strands ends a row; a lone sign is the next column's symbol.
+    const bool ended = amount.match(entry.words.back().text).hasMatch() && gap > 1.2 * height;
+    const bool begins = word.text.size() == 1 && !word.text[0].isDigit();
+    return !ended && !begins;
+}
+
 /// Words in one line, near each other, are an entry; a wide gap starts another.
 std::vector<Entry> entriesOf(std::vector<Word> words) {
     std::ranges::stable_sort(words, {}, [](const Word& one) { return one.box.left(); });
     std::vector<Entry> entries;
     for (const Word& word : words) {
-        const auto fits = std::ranges::find_if(entries, [&](const Entry& entry) {
-            const double height = std::max(entry.box.height(), word.box.height());
-            return std::abs(entry.words.back().box.bottom() - word.box.bottom()) < 0.5 * height &&
-                   word.box.left() - entry.box.right() < 5 * height;
-        });
-        if (fits == entries.end()) {
+        const auto last = std::find_if(entries.rbegin(), entries.rend(),
+                                       [&](const Entry& entry) { return goesOn(entry, word); });
+        if (last == entries.rend()) {
             entries.push_back({word.box, {word}});
         } else {
-            fits->words.push_back(word);
-            fits->box |= word.box;
+            last->words.push_back(word);
+            last->box |= word.box;
+        }
+    }
+    // A symbol that is text itself is what the picture shows, not what says its name.
+    for (Entry& entry : entries) {
+        if (entry.words.size() > 1 && entry.words.front().text.size() == 1) {
+            entry.words.erase(entry.words.begin());
+            entry.box.setLeft(entry.words.front().box.left());
         }
     }
     return entries;
+}
+
+/// Blue, green and red of a group on the whole.
+cv::Scalar meanColour(const GroupLook& look, double light) {
+    cv::Vec2d tints;
+    constexpr int kPlaces = kLookTints * kLookTints;
+    for (int i = 0; i < kPlaces; ++i) {
+        tints[0] +=
+            static_cast<double>(look.mean.at<float>(kLookSide * kLookSide + 2 * i)) / kPlaces;
+        tints[1] +=
+            static_cast<double>(look.mean.at<float>(kLookSide * kLookSide + 2 * i + 1)) / kPlaces;
+    }
+    const double blue = light + tints[0] / 1.5;
+    const double red = light + tints[1] / 2.1;
+    return {blue, (light - 0.114 * blue - 0.299 * red) / 0.587, red};
 }
 
 /// How well a picture beside an entry shows a group's symbol, 0 to 1.
@@ -74,6 +110,7 @@ double matchOf(const cv::Mat& picture, double height, const GroupLook& look) {
         }
         return std::max(0.0, 1 - best / kColourStep);
     }
+    const cv::Scalar here = meanColour(look, mean[0]);
     cv::Mat grey;
     cv::cvtColor(picture, grey, cv::COLOR_BGR2GRAY);
     grey.convertTo(grey, CV_32F);
@@ -88,8 +125,13 @@ double matchOf(const cv::Mat& picture, double height, const GroupLook& look) {
         cv::Mat scores;
         cv::matchTemplate(grey, wanted, scores, cv::TM_CCOEFF_NORMED);
         double most = 0;
-        cv::minMaxLoc(scores, nullptr, &most);
-        best = std::max(best, most);
+        cv::Point place;
+        cv::minMaxLoc(scores, nullptr, &most, nullptr, &place);
+        // Shapes of different colours are different symbols.
+        const cv::Scalar there = cv::mean(picture(cv::Rect(place, cv::Size(side, side))));
+        const double step = std::max({std::abs(there[0] - here[0]), std::abs(there[1] - here[1]),
+                                      std::abs(there[2] - here[2])});
+        best = std::max(best, most - 0.3 * std::min(1.0, step / 90));
     }
     return best;
 }
@@ -102,10 +144,6 @@ KeyProposal proposalOf(const Entry& entry) {
     QStringList words;
     for (const Word& word : entry.words) {
         words.push_back(word.text);
-    }
-    while (words.size() > 1 && words.front().size() == 1 &&
-           !digit.match(words.front()).hasMatch()) {
-        words.pop_front(); // the symbol itself, as text
     }
     const auto coded = std::ranges::find_if(
         words, [](const QString& word) { return digit.match(word).hasMatch(); });
@@ -136,11 +174,13 @@ void matchPage(const Page& page, const std::vector<Entry>& entries,
     const cv::Mat view = viewOf(page.picture);
     for (std::size_t e = 0; e < entries.size(); ++e) {
         const QRectF& box = entries[e].box;
-        const double height = entries[e].words.front().box.height();
+        const double height = std::ranges::max(entries[e].words, {}, [](const Word& word) {
+                                  return word.box.height();
+                              }).box.height();
         const cv::Rect before =
             cv::Rect(static_cast<int>(box.left() - 4.5 * height),
-                     static_cast<int>(box.center().y() - 1.4 * height),
-                     static_cast<int>(4.6 * height), static_cast<int>(2.8 * height)) &
+                     static_cast<int>(box.center().y() - 1.1 * height),
+                     static_cast<int>(4.6 * height), static_cast<int>(2.2 * height)) &
             cv::Rect(0, 0, view.cols, view.rows);
         if (before.width < 8 || before.height < 8) {
             continue;

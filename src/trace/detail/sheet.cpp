@@ -99,7 +99,7 @@ cv::Mat paperOf(const cv::Mat& bgr) {
             exact += std::abs(relative - 1) < kUniform ? 1 : 0;
         }
     }
-    if (exact * 10 > near * 7 || near == 0) {
+    if (exact * 100 > near * 35 || near == 0) {
         return cv::Mat(blocks.size(), CV_32FC3, cv::Scalar(paper[0], paper[1], paper[2]));
     }
     // Means of paper around, near and, where there is none near, far.

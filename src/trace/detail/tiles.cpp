@@ -217,7 +217,8 @@ double phaseOf(const std::vector<float>& profile, double pitch, double at, doubl
     for (int k = from; k < to; ++k) {
         const double place = k - middle - at;
         const double window = 0.5 + 0.5 * std::cos(2 * std::numbers::pi * place / width);
-        const double value = (static_cast<double>(profile[static_cast<std::size_t>(k)]) - mean) * window;
+        const double value =
+            (static_cast<double>(profile[static_cast<std::size_t>(k)]) - mean) * window;
         sum += value * std::polar(1.0, -2 * std::numbers::pi * place / pitch);
         whole += std::abs(value);
     }
