@@ -123,7 +123,7 @@ struct OpenCharts {
     template <typename Widget>
     [[nodiscard]] Widget* control(const char* name) const {
         for (auto* one : place->template findChildren<Widget*>()) {
-            if (one->accessibleName() == QLatin1String(name) && one->isVisible()) {
+            if (one->accessibleName() == QString::fromUtf8(name) && one->isVisible()) {
                 return one;
             }
         }

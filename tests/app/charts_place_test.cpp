@@ -254,7 +254,7 @@ TEST_CASE("a small window has a menu of charts instead of their list") {
     auto* charts = open.control<QPushButton>("Charts of the workbox");
     REQUIRE(charts != nullptr);
     Q_EMIT charts->menu()->aboutToShow();
-    REQUIRE(charts->menu()->actions().size() == 4); // two charts, a line, and to open one
+    REQUIRE(charts->menu()->actions().size() == 5); // two charts, a line, to open or trace one
     charts->menu()->actions()[1]->trigger();
     CHECK(open.session.chartId() == open.sill);
     // Nothing is pushed out of the place.

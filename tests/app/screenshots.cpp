@@ -11,10 +11,18 @@
 #include "app/ground/shopping_list.h"
 #include "app/recolour/recolour_place.h"
 #include "app/substitute/substitute_place.h"
+#include "app/tracing/contact_sheet.h"
+#include "app/tracing/trace_dialog.h"
+#include "app/tracing/traced_view.h"
+#include "app/tracing/tracing_edits.h"
+#include "drawing/symbols.h"
 
 #include <QAbstractItemView>
 #include <QApplication>
 #include <QDir>
+#include <QListView>
+#include <QListWidget>
+#include <QPainter>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -124,6 +132,130 @@ bool saveDialogs(app::MainWindow& window, const QString& folder, const QString& 
     return good;
 }
 
+/// The chart in use as it may have been printed: the letters of its key in a grid of black lines.
+QImage printed(const chart::Chart& chart, int cell) {
+    QImage page(chart.grid.columns() * cell, chart.grid.rows() * cell, QImage::Format_BGR888);
+    page.fill(Qt::white);
+    QPainter painter(&page);
+    painter.setRenderHint(QPainter::Antialiasing);
+    for (int y = 0; y < chart.grid.rows(); ++y) {
+        for (int x = 0; x < chart.grid.columns(); ++x) {
+            const QRectF box(x * cell, y * cell, cell, cell);
+            painter.setPen(QPen(QColor(0x70, 0x70, 0x70), 1));
+            painter.drawRect(box);
+            if (const chart::KeyIndex row = chart.grid.at({x, y}); row != chart::kBare) {
+                drawing::paintSymbol(painter, row, box.adjusted(4, 4, -4, -4), Qt::black);
+            }
+        }
+    }
+    painter.setPen(QPen(Qt::black, 2));
+    for (int x = 0; x <= chart.grid.columns(); x += 10) {
+        painter.drawLine(x * cell, 0, x * cell, page.height());
+    }
+    for (int y = 0; y <= chart.grid.rows(); y += 10) {
+        painter.drawLine(0, y * cell, page.width(), y * cell);
+    }
+    return page;
+}
+
+/// A tracing of that print with a few cells taken for others.
+trace::Tracing tracingOf(const chart::Chart& chart, int cell) {
+    trace::Tracing tracing;
+    tracing.chart = chart;
+    tracing.straight = printed(chart, cell);
+    tracing.cell = cell;
+    tracing.confidence.assign(chart.grid.cells().size(), 0.96F);
+    chart::Chart& read = tracing.chart;
+    read.name = QStringLiteral("Traced page");
+    for (std::size_t i = 0; i < read.key.size(); ++i) {
+        read.key[i].symbol = QString(QLatin1Char(static_cast<char>('A' + i)));
+    }
+    read.key.back().code = QStringLiteral("17b");
+    read.key.back().card.clear();
+    constexpr std::size_t kEvery = 997;
+    std::size_t wrong = 0;
+    for (std::size_t i = kEvery; i < read.grid.cells().size() && wrong < 12; i += kEvery) {
+        chart::KeyIndex& one = read.grid.cells()[i];
+        if (one != chart::kBare) {
+            one = static_cast<chart::KeyIndex>((one + 1) % read.key.size());
+            tracing.confidence[i] = 0.08F + 0.03F * static_cast<float>(wrong++);
+        }
+    }
+    chart::recount(read);
+    return tracing;
+}
+
+/// The dialog on two pages of a chart; the chart beside its page, and a sheet of one symbol.
+bool saveTracing(app::MainWindow& window, const QString& folder, const QString& word,
+                 const QString& end) {
+    workbox::Document& document = window.session().document();
+    const chart::Chart chart = *document.chart(document.charts().back().id);
+    constexpr int kCell = 24;
+    const trace::Tracing tracing = tracingOf(chart, kCell);
+    app::Tracer tracer;
+    tracer.pageCount = [](const QString&) { return 5; };
+    tracer.readPage = [&](const QString& file, int number) {
+        trace::Page page{file, number, QImage(1240, 1754, QImage::Format_BGR888), {}};
+        page.picture.fill(Qt::white);
+        QPainter painter(&page.picture);
+        painter.drawImage(QRect(120, 260, 1000, 1000 * chart.grid.rows() / chart.grid.columns()),
+                          tracing.straight);
+        return page;
+    };
+    tracer.gridsOn = [&](const trace::Page&) {
+        const double height = 1000.0 * chart.grid.rows() / chart.grid.columns();
+        return std::vector<trace::FoundGrid>{
+            {chart.grid.columns(), chart.grid.rows(),
+             QPolygonF({{120, 260}, {1120, 260}, {1120, 260 + height}, {120, 260 + height}}),
+             std::nullopt, std::nullopt}};
+    };
+    tracer.joined = [](std::span<const trace::Page>,
+                       std::span<const std::vector<trace::FoundGrid>> grids) {
+        std::vector<trace::Piece> pieces;
+        int column = 0;
+        for (std::size_t page = 0; page < grids.size(); ++page) {
+            pieces.push_back({page, grids[page].front(), {column, 0}});
+            column += grids[page].front().columns - 3;
+        }
+        return pieces;
+    };
+    bool good = true;
+    const auto keep = [&](QWidget& widget, const char* name) {
+        const QString path =
+            folder + QLatin1Char('/') + QLatin1String(name) + word + end + QStringLiteral(".png");
+        good &= widget.grab().save(path);
+    };
+    {
+        app::TraceDialog dialog(window.session(), QStringLiteral("harbour-pages.pdf"), &window,
+                                tracer);
+        dialog.show();
+        const auto idle = [&] { return QTest::qWaitFor([&] { return !dialog.isBusy(); }); };
+        good &= idle();
+        auto* pages = dialog.findChild<QListWidget*>();
+        pages->item(1)->setCheckState(Qt::Checked);
+        good &= idle();
+        QTest::qWait(100);
+        keep(dialog, "trace-dialog-");
+    }
+    const workbox::ChartId id = document.addTracedChart(tracing.chart, app::pageOf(tracing));
+    window.show(app::PlaceId::Charts);
+    window.session().chooseChart(id);
+    app::ChartsState state = window.chartsPlace().state();
+    state.pageView = app::PageView::Cells;
+    state.row = static_cast<chart::KeyIndex>(chart.key.size() - 1);
+    window.chartsPlace().setState(state);
+    good &= save(window, folder, QStringLiteral("trace-cells-") + word, end);
+    state.pageView = app::PageView::Symbols;
+    state.row = chart::KeyIndex{1};
+    window.chartsPlace().setState(state);
+    auto& list = window.chartsPlace().tracedView().sheet().list();
+    list.selectionModel()->select(list.model()->index(0, 0), QItemSelectionModel::Select);
+    list.selectionModel()->select(list.model()->index(1, 0), QItemSelectionModel::Select);
+    good &= save(window, folder, QStringLiteral("trace-sheet-") + word, end);
+    document.undoStack().undo();
+    return good;
+}
+
 } // namespace
 
 int main(int argc, char* argv[]) {
@@ -151,6 +283,7 @@ int main(int argc, char* argv[]) {
         window.show(app::PlaceId::Charts);
         window.session().chooseChart(document.charts().back().id);
         good &= save(window, folder, QStringLiteral("charts-") + word, end);
+        good &= saveTracing(window, folder, word, end);
         window.show(app::PlaceId::Substitute);
         good &= save(window, folder, QStringLiteral("substitute-") + word, end);
         good &= saveGround(window, folder, word, end);

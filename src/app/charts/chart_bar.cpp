@@ -71,7 +71,7 @@ ChartBar::ChartBar(ChartDesk& desk, MendCanvas& canvas, QWidget* parent)
       m_beside(new QPushButton(tr("Beside the page"), this)),
       m_pageView(new Segmented(tr("Compare with the page"),
                                {tr("Cell by cell"), tr("Symbol by symbol")}, this)),
-      m_zoomed(&canvas) {
+      m_zoomed(&canvas), m_zoom(new QWidget(this)) {
     column()->setContentsMargins(16, 12, 16, 12);
     column()->setSpacing(10);
     m_name->setFont(scaledFont(1.05, 600));
@@ -133,7 +133,8 @@ void ChartBar::layOut() {
     below->addStretch(1);
     below->addWidget(m_grid);
     below->addWidget(m_outlines);
-    auto* zoom = new QHBoxLayout;
+    auto* zoom = new QHBoxLayout(m_zoom);
+    zoom->setContentsMargins(0, 0, 0, 0);
     zoom->setSpacing(4);
     QPushButton* out = zoomButton(QStringLiteral("−"), tr("Zoom out"), tr("Zoom out (−)"));
     QPushButton* in = zoomButton(QStringLiteral("+"), tr("Zoom in"), tr("Zoom in (+)"));
@@ -141,7 +142,7 @@ void ChartBar::layOut() {
     for (QPushButton* button : {out, in, whole}) {
         zoom->addWidget(button);
     }
-    below->addLayout(zoom);
+    below->addWidget(m_zoom);
     column()->addLayout(below);
 
     connect(out, &QPushButton::clicked, this, [this] { m_zoomed->zoomBy(1 / kZoomStep); });
@@ -189,9 +190,8 @@ void ChartBar::connectParts() {
         m_desk.with([mode](ChartsState& state) { state.mode = static_cast<MendMode>(mode); });
     });
     connect(m_beside, &QPushButton::toggled, this, [this](bool on) {
-        m_desk.with([on](ChartsState& state) {
-            state.pageView = on ? PageView::Cells : PageView::Off;
-        });
+        m_desk.with(
+            [on](ChartsState& state) { state.pageView = on ? PageView::Cells : PageView::Off; });
     });
     connect(m_pageView, &Segmented::chosen, this, [this](int view) {
         m_desk.with([view](ChartsState& state) {
@@ -217,6 +217,7 @@ void ChartBar::showState() {
     m_beside->setVisible(m_desk.page() != nullptr);
     m_beside->setChecked(beside);
     m_pageView->setVisible(beside);
+    m_zoom->setVisible(state.pageView != PageView::Symbols);
     m_pageView->setCurrent(state.pageView == PageView::Symbols ? 1 : 0);
     for (QWidget* one : std::initializer_list<QWidget*>{m_look, m_mode, m_grid, m_outlines}) {
         one->setVisible(!beside);

@@ -38,9 +38,10 @@ class ChartBar : public Panel {
     QCheckBox* m_grid;
     QCheckBox* m_outlines;
     QPushButton* m_charts;
-    QPushButton* m_beside;   ///< of traced charts only
-    Segmented* m_pageView;   ///< while the chart is beside its page
+    QPushButton* m_beside; ///< of traced charts only
+    Segmented* m_pageView; ///< while the chart is beside its page
     ChartCanvas* m_zoomed;
+    QWidget* m_zoom; ///< its buttons
 
     void layOut();
     void connectParts();

@@ -35,8 +35,8 @@ bool isPage(const QString& file) {
 }
 
 bool couldBePage(const QString& picture) {
-    QImageReader reader(picture, "png");
-    const QSize size = reader.size();
+    QImageReader reader(picture);
+    const QSize size = reader.format() == "png" ? reader.size() : QSize();
     if (!size.isValid() || qint64{1} * size.width() * size.height() > trace::kMostPagePixels) {
         return false;
     }

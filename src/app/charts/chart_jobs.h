@@ -29,7 +29,8 @@ void exportChart(const chart::Chart& chart, const QString& picture);
 
 /// A PDF or JPEG, by its name: a printed page, and no chart's picture.
 [[nodiscard]] bool isPage(const QString& file);
-/// Whether a PNG that is no chart's picture has the colours or the size of a scanned page. Reads it.
+/// Whether a PNG that is no chart's picture has the colours or the size of a scanned page. Reads
+/// it.
 [[nodiscard]] bool couldBePage(const QString& picture);
 
 /// The PNG files and pages among what is dragged.

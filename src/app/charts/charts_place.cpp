@@ -40,11 +40,10 @@ ChartsPlace::ChartsPlace(Session& session, QWidget* parent) : QWidget(parent) {
     auto* desk = new ChartDesk(session, this);
     auto* work = new QWidget(this);
     auto* canvas = new MendCanvas(*desk, work);
-    m_private = std::make_unique<Private>(Private{session, desk, new ChartListPanel(session, work),
-                                                  canvas, new TracedView(*desk, work),
-                                                  new ChartBar(*desk, *canvas, work),
-                                                  new ChartSide(*desk, work), new ChartsEmpty(this),
-                                                  work, new QStackedLayout(this)});
+    m_private = std::make_unique<Private>(
+        Private{session, desk, new ChartListPanel(session, work), canvas,
+                new TracedView(*desk, work), new ChartBar(*desk, *canvas, work),
+                new ChartSide(*desk, work), new ChartsEmpty(this), work, new QStackedLayout(this)});
     setAcceptDrops(true);
     layOut();
     connectParts();
@@ -140,7 +139,8 @@ void ChartsPlace::showView() {
         return;
     }
     const bool beside = d.desk->state().pageView != PageView::Off;
-    const bool hadFocus = d.canvas->hasFocus() || d.traced->isAncestorOf(QApplication::focusWidget());
+    const bool hadFocus =
+        d.canvas->hasFocus() || d.traced->isAncestorOf(QApplication::focusWidget());
     const bool changes = d.traced->isHidden() == beside;
     for (QShortcut* key : d.modeKeys) {
         key->setEnabled(!beside); // figures change cells there
@@ -238,8 +238,8 @@ void ChartsPlace::openFiles(const QStringList& files) {
     const int refusals = static_cast<int>(opened.refusals.size());
     if (refusals == 1 && pictures.size() == 1 && couldBePage(pictures.front())) {
         m_private->refusedPage = pictures.front();
-        Q_EMIT refused(tr("%1. If it is a printed page, use “Trace a page…”.")
-                           .arg(opened.refusals.front()));
+        Q_EMIT refused(
+            tr("%1. If it is a printed page, use “Trace a page…”.").arg(opened.refusals.front()));
     } else if (refusals == 1) {
         Q_EMIT refused(opened.refusals.front());
     } else if (refusals > 1) {

@@ -31,7 +31,7 @@ struct ChartsState {
     std::vector<chart::Cell> motifs; ///< the chosen ones, each by a cell of it
     bool cutting = false;            ///< the next line drawn cuts a motif
 
-    PageView pageView = PageView::Off;   ///< Off where the chart was not traced
+    PageView pageView = PageView::Off;    ///< Off where the chart was not traced
     std::optional<chart::Cell> current{}; ///< of a traced chart: the one looked at
 
     bool operator==(const ChartsState&) const = default;

@@ -5,6 +5,7 @@
 #include "app/charts/thread_field.h"
 #include "app/frame/chip.h"
 #include "app/frame/panel.h"
+#include "app/tracing/tracing_edits.h"
 #include "chart/mending.h"
 #include "thread/thread.h"
 
@@ -23,8 +24,7 @@ KeyEditors::KeyEditors(ChartDesk& desk, const KeyModel& model, QWidget* parent)
       m_thread(new ThreadField(desk.session(), this)), m_symbol(new SymbolButton(this)),
       m_strands(new QSpinBox(this)), m_replace(new QPushButton(tr("Replace with"), this)),
       m_remove(new QPushButton(tr("Remove"), this)), m_add(new QPushButton(tr("Add a row"), this)),
-      m_others(new QMenu(this)) {
-    m_strands->setSpecialValueText(QStringLiteral("–")); // 0: no row is chosen
+      m_others(new QMenu(this)), m_hint(noteLabel({}, this)) {
     m_strands->setAccessibleName(tr("Strands of this row"));
     m_strands->setKeyboardTracking(false);
     m_thread->setToolTip(tr("Change the thread of this row (Enter in the key)"));
@@ -57,16 +57,17 @@ KeyEditors::KeyEditors(ChartDesk& desk, const KeyModel& model, QWidget* parent)
     };
     grid->addWidget(label(tr("Thread"), m_thread), 0, 0);
     grid->addWidget(m_thread, 0, 1, 1, 3);
-    grid->addWidget(label(tr("Sign"), m_symbol), 1, 0);
-    grid->addWidget(m_symbol, 1, 1);
-    grid->addWidget(label(tr("Strands"), m_strands), 1, 2, Qt::AlignTrailing | Qt::AlignVCenter);
-    grid->addWidget(m_strands, 1, 3);
+    grid->addWidget(m_hint, 1, 1, 1, 3);
+    grid->addWidget(label(tr("Sign"), m_symbol), 2, 0);
+    grid->addWidget(m_symbol, 2, 1);
+    grid->addWidget(label(tr("Strands"), m_strands), 2, 2, Qt::AlignTrailing | Qt::AlignVCenter);
+    grid->addWidget(m_strands, 2, 3);
     auto* buttons = new QHBoxLayout;
     buttons->setSpacing(6);
     for (QPushButton* button : {m_replace, m_remove, m_add}) {
         buttons->addWidget(button, 1);
     }
-    grid->addLayout(buttons, 2, 0, 1, 4);
+    grid->addLayout(buttons, 3, 0, 1, 4);
     grid->setColumnStretch(3, 1);
 
     connect(m_thread, &ThreadField::meant, this, [this](const colourway::Wanted& thread) {
@@ -98,6 +99,7 @@ KeyEditors::KeyEditors(ChartDesk& desk, const KeyModel& model, QWidget* parent)
             showRow();
         }
     });
+    connect(&desk.session(), &Session::cardsChanged, this, &KeyEditors::showHint);
     connect(&model, &QAbstractItemModel::modelReset, this, &KeyEditors::showRow);
     connect(&model, &QAbstractItemModel::dataChanged, this, &KeyEditors::showRow);
     showRow();
@@ -117,7 +119,10 @@ void KeyEditors::showRow() {
     m_add->setEnabled(chart && chart->key.size() < chart::kMostKeyRows);
     m_replace->setEnabled(hasRow && chart->key.size() > 1);
     m_remove->setEnabled(hasRow);
+    showHint();
     const QSignalBlocker quiet(m_strands);
+    // Stands for the least value, which is a row's own where there is one.
+    m_strands->setSpecialValueText(hasRow ? QString() : QStringLiteral("–"));
     if (!hasRow) {
         m_thread->setPlaceholderText(tr("Choose a row of the key"));
         m_thread->showText({});
@@ -137,6 +142,20 @@ void KeyEditors::showRow() {
     m_symbol->showMark(m_model.mark(row), taken);
     m_strands->setRange(1, thread::limits::kMostStrands);
     m_strands->setValue(shown.strands);
+}
+
+/// What a page calls a thread is no thread of the user's until the workbox has it.
+void KeyEditors::showHint() {
+    const auto& chart = m_desk.chart();
+    const auto row = m_desk.state().row;
+    const bool traced = chart && m_desk.page() && row && *row < chart->key.size();
+    const bool lacks = traced && !isInWorkbox(chart->key[*row], m_desk.session());
+    if (lacks) {
+        m_hint->setText(chart->key[*row].code.isEmpty()
+                            ? tr("No thread yet. Type it above (Enter).")
+                            : tr("Not in the workbox. Type its thread above (Enter)."));
+    }
+    m_hint->setVisible(lacks);
 }
 
 void KeyEditors::fillOthers() {

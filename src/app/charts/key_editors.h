@@ -38,9 +38,11 @@ class KeyEditors : public QWidget {
     QPushButton* m_remove;
     QPushButton* m_add;
     QMenu* m_others;
+    QLabel* m_hint;  ///< of a traced row whose thread is not known
     int m_round = 0; ///< steps of the strands box that follow each other are one edit
 
     void showRow();
+    void showHint();
     void fillOthers();
     [[nodiscard]] QString nameOfRow() const;
 };

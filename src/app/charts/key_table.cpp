@@ -170,6 +170,13 @@ void KeyTable::showState() {
     viewport()->update();
 }
 
+void KeyTable::resizeEvent(QResizeEvent* event) {
+    QTableView::resizeEvent(event);
+    if (m_desk.state().row) {
+        scrollTo(currentIndex());
+    }
+}
+
 void KeyTable::keyPressEvent(QKeyEvent* event) {
     switch (event->key()) {
     case Qt::Key_Return:

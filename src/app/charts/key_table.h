@@ -22,6 +22,8 @@ class KeyTable : public QTableView {
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
+    /// What is chosen stays in sight.
+    void resizeEvent(QResizeEvent* event) override;
 
   private:
     ChartDesk& m_desk;

@@ -92,6 +92,9 @@ QString styleSheetOf(const Greys& g) {
         QCheckBox::indicator { width: 14px; height: 14px; border: 1px solid @edge; border-radius: 4px;
             background: @field; }
         QCheckBox::indicator:checked { background: @strong; border-color: @strong; image: url(@tick); }
+        QListView::indicator { width: 14px; height: 14px; border: 1px solid @edge; border-radius: 4px;
+            background: @field; }
+        QListView::indicator:checked { background: @strong; image: url(@tick); }
         QSlider::groove:horizontal { height: 3px; background: @edge; border-radius: 1px; }
         QSlider::handle:horizontal { width: 14px; height: 14px; margin: -6px 0; border-radius: 7px;
             background: @strong; }

@@ -10,6 +10,8 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace otherskein::app {
 
 namespace {
@@ -32,13 +34,15 @@ QIcon markIcon(const chart::KeyRow& row, const drawing::Mark& mark, double pixel
 }
 
 ChoiceStrip::ChoiceStrip(TracedDesk& traced, QWidget* parent)
-    : Panel(PanelEdge::None, parent), m_traced(traced), m_bare(new QPushButton(tr("Bare"), this)) {
+    : Panel(PanelEdge::None, parent), m_traced(traced), m_bare(new QPushButton(tr("Bare"), this)),
+      m_label(noteLabel(tr("Change to"), this)) {
+    setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
+    setMinimumWidth(1);
     column()->setContentsMargins(16, 10, 16, 10);
     auto* row = new QHBoxLayout;
     row->setSpacing(6);
-    QLabel* label = noteLabel(tr("Change to"), this);
-    label->setWordWrap(false);
-    row->addWidget(label);
+    m_label->setWordWrap(false);
+    row->addWidget(m_label);
     for (std::size_t i = 0; i < kMost; ++i) {
         auto* button = new QPushButton(QString::number(i + 1), this);
         button->setIconSize({kIconSide, kIconSide});
@@ -78,27 +82,43 @@ std::optional<chart::KeyIndex> ChoiceStrip::choice(int number) const {
     return number >= 1 && at < m_rows.size() ? std::optional(m_rows[at]) : std::nullopt;
 }
 
+void ChoiceStrip::resizeEvent(QResizeEvent* event) {
+    Panel::resizeEvent(event);
+    constexpr int kSpace = 6;
+    const QMargins margins = column()->contentsMargins();
+    const int rest = width() - margins.left() - margins.right() - m_label->sizeHint().width() -
+                     m_bare->sizeHint().width() - 2 * kSpace;
+    QPushButton& last = *m_buttons.back();
+    last.ensurePolished();
+    const int each = last.sizeHint().width() + kSpace;
+    const auto room = static_cast<std::size_t>(std::clamp(rest / each, 1, int{kMost}));
+    if (room != m_room) {
+        m_room = room;
+        showChoices();
+    }
+}
+
 void ChoiceStrip::showChoices() {
     const ChartDesk& desk = m_traced.desk();
     const auto& cell = desk.state().current;
     m_rows.clear();
     std::vector<drawing::Mark> marks;
     if (cell && desk.state().pageView == PageView::Cells) {
-        m_rows = m_traced.nearestTo(*cell, kMost);
+        m_rows = m_traced.nearestTo(*cell, m_room);
         marks = drawing::marksOf(desk.chart()->key);
     }
     for (std::size_t i = 0; i < kMost; ++i) {
         QPushButton& button = *m_buttons[i];
         const bool has = i < m_rows.size();
         // Buttons keep their places, so that nothing jumps from cell to cell.
-        const bool could = desk.chart() && i + 1 < desk.chart()->key.size();
+        const bool could = desk.chart() && i < m_room && i + 1 < desk.chart()->key.size();
         button.setVisible(has || could);
         button.setEnabled(has);
-        button.setIcon(has ? markIcon(desk.chart()->key[m_rows[i]], marks[m_rows[i]],
-                                      devicePixelRatioF())
-                           : QIcon());
-        const QString name =
-            has ? tr("Change to %1").arg(signOf(desk.chart()->key[m_rows[i]])) : QString();
+        button.setIcon(
+            has ? markIcon(desk.chart()->key[m_rows[i]], marks[m_rows[i]], devicePixelRatioF())
+                : QIcon());
+        const QString name = has ? tr("Change to %1").arg(signOf(desk.chart()->key[m_rows[i]]))
+                                 : tr("Choice %1: none").arg(i + 1);
         button.setAccessibleName(name);
         button.setToolTip(has ? tr("%1 (%2)").arg(name, QString::number(i + 1)) : QString());
     }

@@ -3,12 +3,13 @@
 #include "app/frame/panel.h"
 #include "app/tracing/traced_desk.h"
 
+class QLabel;
 class QPushButton;
 
 namespace otherskein::app {
 
-/// Under the pair: what the current cell may be instead, most like its print first, on the keys 1 to
-/// 9; and bare ground.
+/// Under the pair: what the current cell may be instead, most like its print first, on the keys 1
+/// to 9; and bare ground.
 class ChoiceStrip : public Panel {
     Q_OBJECT
 
@@ -23,11 +24,16 @@ class ChoiceStrip : public Panel {
     /// A row of the key, or kBare.
     void chosen(otherskein::chart::KeyIndex row);
 
+  protected:
+    void resizeEvent(QResizeEvent* event) override;
+
   private:
     TracedDesk& m_traced;
+    std::size_t m_room = kMost; ///< buttons that have room
     std::vector<chart::KeyIndex> m_rows;
     std::vector<QPushButton*> m_buttons;
     QPushButton* m_bare;
+    QLabel* m_label;
 
     void showChoices();
 };

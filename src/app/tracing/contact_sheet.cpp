@@ -19,7 +19,7 @@ namespace otherskein::app {
 ContactSheet::ContactSheet(TracedDesk& traced, QWidget* parent)
     : QWidget(parent), m_traced(traced), m_model(new SheetModel(traced, this)),
       m_list(new QListView(this)), m_title(new QLabel(this)), m_note(noteLabel({}, this)),
-      m_accept(new QPushButton(tr("Right"), this)),
+      m_accept(new QPushButton(tr("Accept"), this)),
       m_move(new QPushButton(tr("Move to another symbol…"), this)),
       m_split(new QPushButton(tr("Make a new symbol"), this)),
       m_join(new QPushButton(tr("Join symbols…"), this)) {
@@ -53,7 +53,7 @@ ContactSheet::ContactSheet(TracedDesk& traced, QWidget* parent)
                                              "QPushButton:focus { padding: 4px 7px; }"
                                              "QPushButton::menu-indicator { width: 0; }"));
     }
-    m_accept->setAccessibleName(tr("The selected cells are right"));
+    m_accept->setAccessibleName(tr("Accept the selected cells"));
     layOut();
     connectParts();
     setFocusProxy(m_list);
@@ -133,12 +133,12 @@ void ContactSheet::showState() {
     const int chosen = static_cast<int>(m_list->selectionModel()->selectedIndexes().size());
     if (has) {
         m_title->setText(
-            tr("%1: %n cells", nullptr, m_model->rowCount()).arg(signOf(desk.chart()->key[*row])));
+            tr("%1: %Ln cells", nullptr, m_model->rowCount()).arg(signOf(desk.chart()->key[*row])));
     } else {
         m_title->setText(tr("Choose a symbol in the key"));
     }
     m_note->setText(chosen == 0 ? tr("Least sure first. Select those that are of another symbol.")
-                                : tr("%n cells are selected", nullptr, chosen));
+                                : tr("%Ln cells are selected", nullptr, chosen));
     const bool others = has && desk.chart()->key.size() > 1;
     m_accept->setEnabled(chosen > 0);
     m_move->setEnabled(chosen > 0 && others);

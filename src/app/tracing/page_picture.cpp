@@ -57,18 +57,19 @@ void PagePicture::paint(QPainter& painter, const drawing::View& view, const QRec
     }
     const QImage& whole = m_levels.front();
     const QRectF all(0, 0, double{1} * whole.width() / m_cell, double{1} * whole.height() / m_cell);
-    const QRectF seen = QRectF(drawing::toCells(view, clip.topLeft()),
-                               drawing::toCells(view, clip.bottomRight()))
-                            .adjusted(-1, -1, 1, 1);
+    const QRectF seen =
+        QRectF(drawing::toCells(view, clip.topLeft()), drawing::toCells(view, clip.bottomRight()))
+            .adjusted(-1, -1, 1, 1);
     // Whole pixels of the picture, so that parts that are drawn one by one meet without a seam.
     const double step = 1.0 / m_cell;
     QRectF part = seen.intersected(all);
     if (part.isEmpty()) {
         return;
     }
-    part = QRectF(QPointF(std::floor(part.left() / step) * step, std::floor(part.top() / step) * step),
-                  QPointF(std::min(all.right(), std::ceil(part.right() / step) * step),
-                          std::min(all.bottom(), std::ceil(part.bottom() / step) * step)));
+    part =
+        QRectF(QPointF(std::floor(part.left() / step) * step, std::floor(part.top() / step) * step),
+               QPointF(std::min(all.right(), std::ceil(part.right() / step) * step),
+                       std::min(all.bottom(), std::ceil(part.bottom() / step) * step)));
     paintPart(painter,
               QRectF(drawing::fromCells(view, part.topLeft()),
                      drawing::fromCells(view, part.bottomRight())),

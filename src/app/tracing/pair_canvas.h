@@ -5,9 +5,9 @@
 
 namespace otherskein::app {
 
-/// One half of a traced chart beside its page: the page as printed, or the cells as traced. Doubtful
-/// cells are framed in both, the current one more strongly. A click makes a cell the current one,
-/// the arrow keys step to the next.
+/// One half of a traced chart beside its page: the page as printed, or the cells as traced.
+/// Doubtful cells are framed in both, the current one more strongly. A click makes a cell the
+/// current one, the arrow keys step to the next.
 class PairCanvas : public ChartCanvas {
     Q_OBJECT
 

@@ -53,11 +53,10 @@ QVariant SheetModel::data(const QModelIndex& index, int role) const {
     }
     const chart::Cell& cell = this->cell(index.row());
     const QLocale locale;
-    const QString where = tr("Column %1, row %2").arg(locale.toString(cell.column + 1),
-                                                      locale.toString(cell.row + 1));
-    return m_traced.isSeen(cell)
-               ? tr("%1: you have seen it").arg(where)
-               : tr("%1: %2 % sure").arg(where).arg(m_traced.surenessOf(cell));
+    const QString where = tr("Column %1, row %2")
+                              .arg(locale.toString(cell.column + 1), locale.toString(cell.row + 1));
+    return m_traced.isSeen(cell) ? tr("%1: you have seen it").arg(where)
+                                 : tr("%1: %2 % sure").arg(where).arg(m_traced.surenessOf(cell));
 }
 
 void SheetDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
@@ -66,18 +65,19 @@ void SheetDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     const chart::Cell& cell = m_model.cell(index.row());
     const bool selected = option.state.testFlag(QStyle::State_Selected);
     painter->save();
-    constexpr int kAround = 5;
+    constexpr int kAround = 6;
     const QRect place = option.rect.adjusted(kAround, kAround, -kAround, -kAround);
     // A little of the neighbours, so that a cell that was cut askew is told from a strange one.
     constexpr double kMargin = 0.12;
     m_model.traced().picture().paintCell(*painter, place, cell, kMargin);
     painter->setBrush(Qt::NoBrush);
     if (selected) {
-        painter->setPen(QPen(g.text, 3));
-        painter->drawRect(place.adjusted(-2, -2, 1, 1));
+        // With a gap, or a light frame would be part of the paper.
+        painter->setPen(QPen(g.text, 3, Qt::SolidLine, Qt::SquareCap, Qt::MiterJoin));
+        painter->drawRect(place.adjusted(-4, -4, 3, 3));
     } else if (m_model.traced().isDoubtful(cell)) {
         painter->setPen(QPen(g.text, 1, Qt::DotLine));
-        painter->drawRect(place.adjusted(-2, -2, 1, 1));
+        painter->drawRect(place.adjusted(-3, -3, 2, 2));
     }
     if (option.state.testFlag(QStyle::State_HasFocus)) {
         painter->setPen(QPen(g.edge, 1));

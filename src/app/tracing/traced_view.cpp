@@ -30,9 +30,7 @@ TracedView::TracedView(ChartDesk& desk, QWidget* parent)
     m_what->setWordWrap(false);
     m_what->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_back->setAccessibleName(tr("Doubtful cell before"));
-    m_back->setToolTip(tr("The doubtful cell before (Page Up, Shift+N)"));
     m_on->setAccessibleName(m_on->text());
-    m_on->setToolTip(tr("The next doubtful cell, least sure first (Page Down, N)"));
     m_accept->setAccessibleName(m_accept->text());
     m_accept->setToolTip(tr("Accept the cell as it is and go on (Enter or Space)"));
     m_accept->setProperty("strong", true);
@@ -131,13 +129,18 @@ void TracedView::showState() {
     for (QPushButton* button : {m_back, m_on}) {
         button->setEnabled(left > 0);
     }
+    const bool rowN = desk.chart() && rowOfLetter(desk.chart()->key, QStringLiteral("N"));
+    m_back->setToolTip(rowN ? tr("The doubtful cell before (Page Up)")
+                            : tr("The doubtful cell before (Page Up, Shift+N)"));
+    m_on->setToolTip(rowN ? tr("The next doubtful cell, least sure first (Page Down)")
+                          : tr("The next doubtful cell, least sure first (Page Down, N)"));
     m_accept->setEnabled(state.current.has_value());
     if (!desk.chart() || !state.current) {
         m_what->setText(tr("Click a cell, here or on the page, to mend it"));
         return;
     }
     const chart::KeyIndex row = desk.chart()->grid.at(*state.current);
-    const QString what = row == chart::kBare ? tr("bare ground") : signOf(desk.chart()->key[row]);
+    const QString what = row == chart::kBare ? tr("Bare ground") : signOf(desk.chart()->key[row]);
     if (m_traced->isSeen(*state.current)) {
         m_what->setText(tr("%1: you have seen it").arg(what));
     } else {

@@ -69,9 +69,8 @@ std::optional<chart::KeyIndex> rowOfLetter(const chart::Key& key, const QString&
         return std::nullopt;
     }
     for (const auto how : {Qt::CaseSensitive, Qt::CaseInsensitive}) {
-        const auto found = std::ranges::find_if(key, [&](const chart::KeyRow& row) {
-            return row.symbol.compare(letter, how) == 0;
-        });
+        const auto found = std::ranges::find_if(
+            key, [&](const chart::KeyRow& row) { return row.symbol.compare(letter, how) == 0; });
         if (found != key.end()) {
             return static_cast<chart::KeyIndex>(found - key.begin());
         }
@@ -98,11 +97,10 @@ chart::Chart withThreadsOfCodes(const chart::Chart& chart, const Session& sessio
 }
 
 bool isInWorkbox(const chart::KeyRow& row, const Session& session) {
-    return std::ranges::any_of(
-        session.document().cards(), [&](const workbox::StoredCard& card) {
-            return (row.card.isEmpty() || row.card == card.name) &&
-                   session.wantedThread(card.name, row.code).has_value();
-        });
+    return std::ranges::any_of(session.document().cards(), [&](const workbox::StoredCard& card) {
+        return (row.card.isEmpty() || row.card == card.name) &&
+               session.wantedThread(card.name, row.code).has_value();
+    });
 }
 
 workbox::TracedPage pageOf(const trace::Tracing& tracing) {
@@ -116,11 +114,12 @@ workbox::TracedPage pageOf(const trace::Tracing& tracing) {
     QBuffer buffer(&page.picture);
     buffer.open(QIODevice::WriteOnly);
     if (!tracing.straight.save(&buffer, lossless ? "PNG" : "JPEG", lossless ? -1 : kQuality)) {
-        throw base::InputError({QCoreApplication::translate("Charts", "the page"),
-                                std::nullopt,
-                                {},
-                                QCoreApplication::translate("Charts", "a picture to keep"),
-                                QCoreApplication::translate("Charts", "one that cannot be written")});
+        throw base::InputError(
+            {QCoreApplication::translate("Charts", "the page"),
+             std::nullopt,
+             {},
+             QCoreApplication::translate("Charts", "a picture to keep"),
+             QCoreApplication::translate("Charts", "one that cannot be written")});
     }
     page.cell = tracing.cell;
     constexpr float kSure = 255;

@@ -75,6 +75,13 @@
 <context>
     <name>otherskein::app::ChartsPlace</name>
     <message numerus="yes">
+        <source>%n cells are doubtful.</source>
+        <translation>
+            <numerusform>%n cell is doubtful.</numerusform>
+            <numerusform>%n cells are doubtful.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>%1 (and %n more files refused)</source>
         <translation>
             <numerusform>%1 (and %n more file refused)</numerusform>
@@ -234,6 +241,74 @@
         <translation>
             <numerusform>Look among %1 of %n card</numerusform>
             <numerusform>Look among %1 of %n cards</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::TracedDesk</name>
+    <message numerus="yes">
+        <source>Accept %n cells</source>
+        <translation>
+            <numerusform>Accept %n cell</numerusform>
+            <numerusform>Accept %n cells</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Unpick %n cells</source>
+        <translation>
+            <numerusform>Unpick %n cell</numerusform>
+            <numerusform>Unpick %n cells</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Change %n cells to %1</source>
+        <translation>
+            <numerusform>Change %n cell to %1</numerusform>
+            <numerusform>Change %n cells to %1</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n cells are a symbol of their own now, %1.</source>
+        <translation>
+            <numerusform>%n cell is a symbol of its own now, %1.</numerusform>
+            <numerusform>%n cells are a symbol of their own now, %1.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::TracedView</name>
+    <message numerus="yes">
+        <source>%n doubtful cells left</source>
+        <translation>
+            <numerusform>%n doubtful cell left</numerusform>
+            <numerusform>%n doubtful cells left</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::ContactSheet</name>
+    <message numerus="yes">
+        <source>%1: %Ln cells</source>
+        <translation>
+            <numerusform>%1: %Ln cell</numerusform>
+            <numerusform>%1: %Ln cells</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln cells are selected</source>
+        <translation>
+            <numerusform>%Ln cell is selected</numerusform>
+            <numerusform>%Ln cells are selected</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::PieceSketch</name>
+    <message numerus="yes">
+        <source>How the %n pieces lie</source>
+        <translation>
+            <numerusform>How the %n piece lies</numerusform>
+            <numerusform>How the %n pieces lie</numerusform>
         </translation>
     </message>
 </context>

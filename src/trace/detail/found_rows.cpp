@@ -36,6 +36,7 @@ float median(std::vector<float> values) {
 struct Unlike {
     float usual = 0; ///< median of light
     float peak = 0;  ///< of the middle, over 3 × 3 places
+    float rim = 0;   ///< the same around the middle, where lines leave traces
     float tint = 0;
 };
 
@@ -54,9 +55,9 @@ Unlike unlike(const cv::Mat& look, const cv::Mat* other) {
                 }
             }
             lights.push_back(std::abs(at(y * kLookSide + x)));
-            if (x > 2 && y > 2 && x < kLookSide - 3 && y < kLookSide - 3) {
-                result.peak = std::max(result.peak, std::abs(sum));
-            }
+            const bool isInner = x > 2 && y > 2 && x < kLookSide - 3 && y < kLookSide - 3;
+            float& most = isInner ? result.peak : result.rim;
+            most = std::max(most, std::abs(sum));
         }
     }
     result.usual = median(lights);
@@ -89,7 +90,8 @@ void markBare(std::vector<GroupLook>& looks) {
     for (GroupLook& one : looks) {
         const Unlike step = unlike(one.mean, &paper);
         one.isBare = step.usual <= kPaleLight + noise / 2 && step.tint <= kPaleTint + noise / 4 &&
-                     step.peak < (one.cells <= 3 ? kSpeck : kFaint) + noise / 2;
+                     step.peak < (one.cells <= 3 ? kSpeck : kFaint) + noise / 2 &&
+                     step.rim < (one.cells <= 3 ? 2 * kSpeck : 2 * kFaint) + noise / 2;
     }
 }
 

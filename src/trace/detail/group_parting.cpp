@@ -14,10 +14,13 @@ namespace {
 constexpr double kSame = 4.2;    // widths apart, up to which two groups are one
 constexpr double kOther = 9;     // beyond which they are two whatever lies between
 constexpr double kBridge = 0.06; // share of the smaller group that lies between, to make them one
-constexpr double kLeastWidth = 0.8; // of any group along any line: the noise itself
-constexpr std::size_t kAsked = 300; // members that stand for a large group
-constexpr double kMostWidth = 2.6;  // or a few strays would make a group wide enough to take all
-constexpr double kStray = 12;       // noise; up to there a look or two alone are strays, no symbol
+constexpr double kLeastWidth = 0.8;  // of any group along any line: the noise itself
+constexpr std::size_t kAsked = 300;  // members that stand for a large group
+constexpr double kSharpWidth = 0.35; // of groups that are printed sharply
+constexpr double kSharp = 3.2;       // noise that two such groups must lie apart: over a pixel
+constexpr double kChance = 0.4;      // noise is counted on the safe side
+constexpr double kMostWidth = 2.6;   // or a few strays would make a group wide enough to take all
+constexpr double kStray = 12;        // noise; up to there a look or two alone are strays, no symbol
 
 /// Every so-many-th member, so that kAsked stand for all.
 template <typename Each>
@@ -34,12 +37,14 @@ struct Separation {
     double bridge = 0;   ///< share of the smaller that lies in the middle third
 };
 
-Separation separationOf(const Group& one, const Group& other, const cv::Mat& places) {
+Separation separationOf(const Group& one, const Group& other, const cv::Mat& places,
+                        double leastWidth = kLeastWidth) {
     const cv::Mat along = other.mean - one.mean;
     const double squared = along.dot(along);
     // Means of few are off by chance, in every direction at once.
-    const double chance = places.cols * (1.0 / static_cast<double>(one.members.size()) +
-                                         1.0 / static_cast<double>(other.members.size()));
+    const double chance = kChance * places.cols *
+                          (1.0 / static_cast<double>(one.members.size()) +
+                           1.0 / static_cast<double>(other.members.size()));
     const double distance = std::sqrt(std::max(0.0, squared - chance));
     if (squared < 1e-6 || distance < 1e-3) {
         return {};
@@ -62,8 +67,8 @@ Separation separationOf(const Group& one, const Group& other, const cv::Mat& pla
         });
         const double mean = sum / count;
         const double spread =
-            count > 2 ? std::sqrt(std::max(0.0, squares / count - mean * mean)) * distance : 0;
-        const double width = std::clamp(spread, kLeastWidth, kMostWidth);
+            count > 5 ? std::sqrt(std::max(0.0, squares / count - mean * mean)) * distance : 0;
+        const double width = std::clamp(spread, leastWidth, kMostWidth);
         variance += width * width / 2;
         const double scale = static_cast<double>(group->members.size()) / count;
         between += middle * scale;
@@ -171,13 +176,13 @@ std::optional<std::pair<Group, Group>> cutOf(const Group& group, const cv::Mat& 
         Group right{std::move(cut->right), {}};
         settle(left, places);
         settle(right, places);
-        const Separation separation = separationOf(left, right, places);
+        const Separation separation = separationOf(left, right, places, kSharpWidth);
         const std::size_t fewest = std::min(left.members.size(), right.members.size());
         const double needed = fewest <= 2   ? 2.5 * kOther
                               : fewest <= 5 ? 1.5 * kOther
                                             : kOther * 0.62;
-        if (separation.widths > needed && separation.bridge < kBridge / 3 &&
-            separation.widths > most) {
+        if (separation.distance > kSharp && separation.widths > needed &&
+            separation.bridge < kBridge / 3 && separation.widths > most) {
             most = separation.widths;
             best = {std::move(left), std::move(right)};
         }

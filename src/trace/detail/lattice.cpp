@@ -74,7 +74,6 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const Lattice& rough, cv::
 
 constexpr double kLeastLine = 1;    // of 255, of a line's edges above what lies between lines
 constexpr double kClearly = 1.6;    // how much more a line shows than what lies between lines
-constexpr double kVisibly = 1.2;    // more than text shows by chance, all over a grid
 constexpr double kWider = 2.1;      // a line of 2 px beside one of 1 px shows up to twice as much
 constexpr double kNothing = 0.25;   // of a line: what a place without one shows
 constexpr double kAlike = 0.5;      // of a line's evidence: another as thick
@@ -271,7 +270,7 @@ bool showsLines(const cv::Mat& bgr, const Lattice& grid) {
     const cv::Mat straight = straightened(bgr, grid, cell, {0, 0, grid.columns, grid.rows});
     for (const cv::Mat& change : {changeAlongX(straight), changeAlongYTransposed(straight)}) {
         const std::vector<Shown> shown = lineEvidence(change, cell / 2.0, 2, cell / 2.0, 2);
-        if (shown.empty() || shown[0].least <= kVisibly * shown[1].least) {
+        if (shown.empty() || shown[0].least <= shown[1].least) {
             return false;
         }
     }
