@@ -15,6 +15,7 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr double kReach = 0.3;    // of a cell, to either side of a grid line
+constexpr double kNear = 0.13;    // beyond it are symbols
 constexpr float kDark = 66;       // grey levels by which a line is darker than both its sides
 constexpr double kThicker = 0.06; // of a cell, that it is thicker than the grid's own line
 constexpr double kDiagonalSide = 0.15;
@@ -44,7 +45,10 @@ SideLine sideLine(int cell, const Colour& across) {
     const cv::Vec3f before = (profile[0] + profile[1]) / 2;
     const cv::Vec3f after = (profile[profile.size() - 1] + profile[profile.size() - 2]) / 2;
     SideLine line;
-    for (std::size_t i = 2; i + 2 < profile.size(); ++i) {
+    const auto half = static_cast<int>(profile.size()) / 2;
+    const int near = std::max(2, static_cast<int>(cell * kNear));
+    for (int t = -near; t < near; ++t) {
+        const auto i = static_cast<std::size_t>(half + t);
         float dark = 0;
         for (int c = 0; c < 3; ++c) {
             dark = std::max(dark, std::min(before[c], after[c]) - profile[i][c]);
@@ -159,6 +163,24 @@ void dropAlone(std::set<Stroke>& strokes) {
     });
 }
 
+/// Cells with strokes at all four sides are symbols that are outlines.
+void dropOutlines(std::set<Stroke>& strokes, int columns, int rows) {
+    std::set<Stroke> dropped;
+    for (int row = 0; row < rows; ++row) {
+        for (int column = 0; column < columns; ++column) {
+            const std::array<Stroke, 4> around{Stroke{column, row, column + 1, row},
+                                               {column, row + 1, column + 1, row + 1},
+                                               {column, row, column, row + 1},
+                                               {column + 1, row, column + 1, row + 1}};
+            if (std::ranges::all_of(around,
+                                    [&](const Stroke& one) { return strokes.contains(one); })) {
+                dropped.insert(around.begin(), around.end());
+            }
+        }
+    }
+    std::erase_if(strokes, [&](const Stroke& one) { return dropped.contains(one); });
+}
+
 std::set<Stroke> strokesOf(const Sheet& sheet) {
     const int cell = sheet.cell;
     std::vector<std::vector<SideLine>> down;
@@ -200,6 +222,7 @@ std::set<Stroke> strokesOf(const Sheet& sheet) {
             }
         }
     }
+    dropOutlines(strokes, sheet.columns, sheet.rows);
     dropAlone(strokes);
     return strokes;
 }

@@ -21,7 +21,8 @@ struct FoundRowsTexts {
 
 constexpr int kLights = kLookSide * kLookSide;
 constexpr float kSpeck = 40; // grey levels that a speck or the rest of a line may darken bare cloth
-constexpr float kFaint = 13; // and that what lines leave may darken many
+constexpr float kFaint = 7;  // and that what lines leave may darken many
+constexpr float kFrame = 30; // grey levels of a rim, both its places together
 constexpr float kPaleLight = 3; // by which the palest of fills is darker than paper
 constexpr float kPaleTint = 2.2F;
 constexpr float kWhitest = 45; // the lightest group is bare up to there, if it has no shape
@@ -38,6 +39,7 @@ struct Unlike {
     float peak = 0;  ///< of the middle, over 3 × 3 places
     float rim = 0;   ///< the same around the middle, where lines leave traces
     float tint = 0;
+    float framed = 0; ///< of the least dark of the four rims: an outline is dark at all
 };
 
 Unlike unlike(const cv::Mat& look, const cv::Mat* other) {
@@ -60,6 +62,20 @@ Unlike unlike(const cv::Mat& look, const cv::Mat* other) {
             most = std::max(most, std::abs(sum));
         }
     }
+    std::array<float, 4> rims{};
+    for (int i = 0; i < kLookSide; ++i) {
+        const int end = kLookSide - 1;
+        const std::array<std::pair<int, int>, 4> inner{
+            std::pair{1, i}, {end - 1, i}, {i, 1}, {i, end - 1}};
+        const std::array<std::pair<int, int>, 4> outer{std::pair{0, i}, {end, i}, {i, 0}, {i, end}};
+        for (std::size_t side = 0; side < 4; ++side) {
+            const auto value = [&](const std::pair<int, int>& place) {
+                return std::abs(at(place.first * kLookSide + place.second)) / kLookSide;
+            };
+            rims[side] += value(inner[side]) + value(outer[side]);
+        }
+    }
+    result.framed = std::ranges::min(rims);
     result.usual = median(lights);
     std::array<float, 2> tints{};
     for (int i = 0; i < kLookTints * kLookTints; ++i) {
@@ -91,7 +107,8 @@ void markBare(std::vector<GroupLook>& looks) {
         const Unlike step = unlike(one.mean, &paper);
         one.isBare = step.usual <= kPaleLight + noise / 2 && step.tint <= kPaleTint + noise / 4 &&
                      step.peak < (one.cells <= 3 ? kSpeck : kFaint) + noise / 2 &&
-                     step.rim < (one.cells <= 3 ? 2 * kSpeck : 2 * kFaint) + noise / 2;
+                     step.rim < (one.cells <= 3 ? 2 * kSpeck : 4 * kFaint) + noise / 2 &&
+                     (one.cells <= 3 || step.framed < kFrame);
     }
 }
 
@@ -112,8 +129,8 @@ void setColours(GroupLook& look) {
     };
     // Beside the symbol: the corners; the median of them, since a symbol may fill one.
     std::vector<float> corners;
-    for (const int y : {1, 2, kLookSide - 3, kLookSide - 2}) {
-        for (const int x : {1, 2, kLookSide - 3, kLookSide - 2}) {
+    for (const int y : {2, 3, kLookSide - 4, kLookSide - 3}) {
+        for (const int x : {2, 3, kLookSide - 4, kLookSide - 3}) {
             corners.push_back(255 + look.mean.at<float>(y * kLookSide + x));
         }
     }

@@ -17,7 +17,7 @@ constexpr double kBridge = 0.06; // share of the smaller group that lies between
 constexpr double kLeastWidth = 0.8;  // of any group along any line: the noise itself
 constexpr std::size_t kAsked = 300;  // members that stand for a large group
 constexpr double kSharpWidth = 0.35; // of groups that are printed sharply
-constexpr double kSharp = 3.2;       // noise that two such groups must lie apart: over a pixel
+constexpr double kSharp = 2.1;       // noise that two such groups must lie apart: about a pixel
 constexpr double kChance = 0.4;      // noise is counted on the safe side
 constexpr double kMostWidth = 2.6;   // or a few strays would make a group wide enough to take all
 constexpr double kStray = 12;        // noise; up to there a look or two alone are strays, no symbol
@@ -165,7 +165,7 @@ std::optional<std::pair<Group, Group>> cutOf(const Group& group, const cv::Mat& 
     std::optional<std::pair<Group, Group>> best;
     double most = 0;
     for (int axis = 0; axis < axes.eigenvectors.rows; ++axis) {
-        if (axes.eigenvalues.at<float>(axis) < 2) {
+        if (axes.eigenvalues.at<float>(axis) < 0.3F) {
             break; // no wider than noise
         }
         auto cut = cutAlong(group, places, axes.eigenvectors.row(axis));
