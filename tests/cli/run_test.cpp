@@ -62,14 +62,14 @@ TEST_CASE("the help of ground says how its limits were chosen") {
 }
 
 TEST_CASE("an unknown command is refused in one line") {
-    const char* word = GENERATE("trace", "sheet", "Substitute", "--json", "x.csv");
+    const char* word = GENERATE("measure", "sheet", "Substitute", "--json", "x.csv");
     CAPTURE(word);
     const Answer answer = ask(QString::fromUtf8(word));
     CHECK(answer.exitCode == 2);
     CHECK(answer.out.isEmpty());
     CHECK(answer.err ==
           QStringLiteral("otherskein: expected a command (substitute, recolour, convert, ground, "
-                         "quantities, workbox), "
+                         "quantities, trace, workbox), "
                          "found \"%1\"\n")
               .arg(QString::fromUtf8(word)));
 }

@@ -70,7 +70,7 @@ inline int kindAt(int column, int row, int kinds) {
 
 /// Five shapes that are hard to tell apart: open and filled circle and square, a small circle.
 inline void drawShape(QPainter& painter, int kind) {
-    const QRectF box(18, 18, 64, 64);
+    const QRectF box(22, 22, 56, 56);
     painter.setPen(QPen(Qt::black, 8));
     painter.setBrush(kind % 2 == 1 ? QBrush(Qt::black) : QBrush(Qt::NoBrush));
     if (kind < 2) {

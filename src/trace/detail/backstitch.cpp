@@ -42,11 +42,11 @@ SideLine sideLine(int cell, const Colour& across) {
         }
         profile.push_back(sum / count);
     }
+    const auto half = static_cast<int>(profile.size()) / 2;
+    const int near = std::max(2, static_cast<int>(cell * kNear));
     const cv::Vec3f before = (profile[0] + profile[1]) / 2;
     const cv::Vec3f after = (profile[profile.size() - 1] + profile[profile.size() - 2]) / 2;
     SideLine line;
-    const auto half = static_cast<int>(profile.size()) / 2;
-    const int near = std::max(2, static_cast<int>(cell * kNear));
     for (int t = -near; t < near; ++t) {
         const auto i = static_cast<std::size_t>(half + t);
         float dark = 0;
@@ -74,7 +74,7 @@ std::set<std::pair<int, int>> thick(const std::vector<std::vector<SideLine>>& li
         for (std::size_t k = 0; k < lines[i].size(); ++k) {
             const SideLine& one = lines[i][k];
             if (one.dark > kDark &&
-                static_cast<double>(one.mass) > usual * 1.4 + std::max(1.0, kThicker * cell)) {
+                static_cast<double>(one.mass) > usual * 1.6 + std::max(1.0, kThicker * cell)) {
                 result.insert({static_cast<int>(i), static_cast<int>(k)});
             }
         }

@@ -17,7 +17,7 @@ constexpr double kBridge = 0.06; // share of the smaller group that lies between
 constexpr double kLeastWidth = 0.8;  // of any group along any line: the noise itself
 constexpr std::size_t kAsked = 300;  // members that stand for a large group
 constexpr double kSharpWidth = 0.35; // of groups that are printed sharply
-constexpr double kSharp = 2.1;       // noise that two such groups must lie apart: about a pixel
+constexpr double kSharp = 3.2;       // noise that two such groups must lie apart: about a pixel
 constexpr double kChance = 0.4;      // noise is counted on the safe side
 constexpr double kMostWidth = 2.6;   // or a few strays would make a group wide enough to take all
 constexpr double kStray = 12;        // noise; up to there a look or two alone are strays, no symbol
@@ -148,7 +148,17 @@ std::optional<Cut> cutAlong(const Group& group, const cv::Mat& places, const cv:
 }
 
 /// The cut that parts best, of those along the group's widest directions.
-std::optional<std::pair<Group, Group>> cutOf(const Group& group, const cv::Mat& places) {
+struct Limits {
+    double widths;
+    double bridge;
+    double distance;
+};
+constexpr Limits kPart{kOther * 0.62, kBridge / 3, kSharp};
+/// Of cuts that are not sure enough to make, but worth a look.
+constexpr Limits kSuspect{3.4, 0.1, 1.2};
+
+std::optional<std::pair<Group, Group>> cutOf(const Group& group, const cv::Mat& places,
+                                             const Limits& limits) {
     if (group.members.size() < 4) {
         return std::nullopt;
     }
@@ -181,8 +191,8 @@ std::optional<std::pair<Group, Group>> cutOf(const Group& group, const cv::Mat& 
         const double needed = fewest <= 2   ? 2.5 * kOther
                               : fewest <= 5 ? 1.5 * kOther
                                             : kOther * 0.62;
-        if (separation.distance > kSharp && separation.widths > needed &&
-            separation.bridge < kBridge / 3 && separation.widths > most) {
+        if (separation.distance > limits.distance && separation.widths > needed &&
+            separation.bridge < limits.bridge && separation.widths > most) {
             most = separation.widths;
             best = {std::move(left), std::move(right)};
         }
@@ -258,7 +268,7 @@ std::vector<Group> merged(std::vector<Group> atoms, const cv::Mat& places) {
 
 std::vector<Group> parted(std::vector<Group> groups, const cv::Mat& places) {
     for (std::size_t i = 0; i < groups.size() && groups.size() < 600;) {
-        if (auto cut = cutOf(groups[i], places)) {
+        if (auto cut = cutOf(groups[i], places, kPart)) {
             groups[i] = std::move(cut->first);
             groups.push_back(std::move(cut->second));
         } else {
@@ -296,6 +306,15 @@ std::vector<float> confidences(const std::vector<Group>& groups, const cv::Mat& 
                 sure = std::min(sure, 0.45); // nothing to compare with
             }
             result[static_cast<std::size_t>(i)] = static_cast<float>(sure);
+        }
+        // Perhaps two symbols: the fewer are shown.
+        if (const auto cut = cutOf(group, places, kSuspect)) {
+            const Group& fewer =
+                cut->first.members.size() < cut->second.members.size() ? cut->first : cut->second;
+            for (const int i : fewer.members) {
+                float& sure = result[static_cast<std::size_t>(i)];
+                sure = std::min(sure, 0.45F);
+            }
         }
     }
     return result;
