@@ -11,7 +11,7 @@
 struct DrawnPage {
     int columns = 24;
     int rows = 18;
-    double pitch = 27.3;
+    double pitch = 30;
     double left = 160;
     double top = 140;
     double turn = 0; ///< degrees

@@ -98,11 +98,11 @@ std::vector<int> unusual(const cv::Mat& parts) {
     return rows;
 }
 
-/// What half a pixel of misplacement does to these looks, by component.
+/// What half a pixel of misplacement does to these looks: its covariance, by component.
 cv::Mat shiftNoise(const cv::Mat& looks, const cv::PCA& axes, int cell) {
     constexpr double kShift = 0.42; // px of the straightened grid
     const auto step = static_cast<float>(kShift * kLookSide / (0.78 * cell));
-    cv::Mat squares = cv::Mat::zeros(1, axes.eigenvectors.rows, CV_32F);
+    cv::Mat squares = cv::Mat::zeros(axes.eigenvectors.rows, axes.eigenvectors.rows, CV_32F);
     for (int i = 0; i < looks.rows; ++i) {
         const cv::Mat light(kLookSide, kLookSide, CV_32F, const_cast<float*>(looks.ptr<float>(i)));
         for (const auto& [dx, dy] : {std::pair{1, 0}, {0, 1}}) {
@@ -117,7 +117,7 @@ cv::Mat shiftNoise(const cv::Mat& looks, const cv::PCA& axes, int cell) {
                 }
             }
             const cv::Mat along = change * axes.eigenvectors.t();
-            squares += along.mul(along) / static_cast<double>(looks.rows);
+            squares += along.t() * along / static_cast<double>(looks.rows);
         }
     }
     return squares;
@@ -125,14 +125,10 @@ cv::Mat shiftNoise(const cv::Mat& looks, const cv::PCA& axes, int cell) {
 
 struct Space {
     cv::PCA axes;
-    cv::Mat noise;
+    cv::Mat whitener; ///< components to units of noise
 
     [[nodiscard]] cv::Mat placed(const cv::Mat& looks) const {
-        cv::Mat parts = axes.project(looks);
-        for (int i = 0; i < parts.rows; ++i) {
-            cv::divide(parts.row(i), noise, parts.row(i));
-        }
-        return parts;
+        return axes.project(looks) * whitener;
     }
 };
 
@@ -144,7 +140,18 @@ Space spaceOf(const cv::Mat& looks, const std::vector<int>& members, int cell) {
     const cv::Mat parts = space.axes.project(sample);
     const std::vector<int> telling = unusual(parts);
     const cv::Mat noise = noiseOf(rowsOf(parts, telling));
-    cv::sqrt(noise.mul(noise) + shiftNoise(rowsOf(sample, telling), space.axes, cell), space.noise);
+    const cv::Mat shift = shiftNoise(rowsOf(sample, telling), space.axes, cell);
+    // Blur and ink differ as well, in directions that no shift has: a share of it in each.
+    constexpr double kElse = 0.75;
+    const cv::Mat covariance =
+        shift * (1 - kElse / 2) +
+        cv::Mat::diag(cv::Mat(noise.mul(noise)).t() + cv::Mat(shift.diag()) * kElse);
+    cv::Mat variances;
+    cv::Mat directions; // rows
+    cv::eigen(covariance, variances, directions);
+    cv::Mat scales;
+    cv::sqrt(cv::max(variances, 1.0), scales);
+    space.whitener = directions.t() * cv::Mat::diag(1.0 / scales);
     return space;
 }
 
