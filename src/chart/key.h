@@ -31,6 +31,16 @@ using Key = std::vector<KeyRow>;
 
 inline constexpr qint64 kMostKeyBytes = 4LL * 1024 * 1024;
 
+/// The symbol of row `index` of a key that is made up: A … Z, a … z, then A1 …
+[[nodiscard]] inline QString letterSymbol(std::size_t index) {
+    constexpr std::size_t kLetters = 26;
+    const std::size_t letter = index % (2 * kLetters);
+    const std::size_t round = index / (2 * kLetters);
+    const char16_t c = letter < kLetters ? static_cast<char16_t>(u'A' + letter)
+                                         : static_cast<char16_t>(u'a' + (letter - kLetters));
+    return round == 0 ? QString(QChar(c)) : QChar(c) + QString::number(round);
+}
+
 /// Reads a key: CSV with the header `srgb,symbol,card,code,name,strands,stitches`; srgb and code
 /// are required, no two rows have the same srgb, at most kMostKeyRows of them. Blanks around card
 /// and code are dropped. `stitches` is as the file says; a chart counts anew. Errors: InputError

@@ -4,7 +4,6 @@
 #include "chart/detail/picture_colours.h"
 #include "chart/detail/png_chunks.h"
 #include "chart/detail/png_image.h"
-#include "chart/detail/symbols_for_key.h"
 #include "colour/conversion.h"
 
 #include <QBuffer>

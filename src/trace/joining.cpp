@@ -24,18 +24,12 @@ struct Reading {
 };
 
 std::vector<Reading> readingsOf(std::span<const Page> pages, const std::vector<Piece>& pieces) {
-    double pitch = 0;
-    for (const Piece& piece : pieces) {
-        pitch = std::max(pitch, detail::latticeOf(piece.grid).pitch);
-    }
-    const int cell = detail::cellSizeFor(pitch);
     cv::Mat looks;
-    for (const Piece& piece : pieces) {
-        const cv::Mat page = detail::viewOf(pages[piece.page].picture);
-        looks.push_back(detail::looksOf(
-            detail::sheetOf(page, detail::paperOf(page), detail::latticeOf(piece.grid), cell)));
+    const std::vector<detail::Sheet> sheets = detail::sheetsOf(pages, pieces);
+    for (const detail::Sheet& sheet : sheets) {
+        looks.push_back(detail::looksOf(sheet));
     }
-    const detail::Groups groups = detail::groupsOf(looks, cell, {}, {});
+    const detail::Groups groups = detail::groupsOf(looks, sheets.front().cell, {}, {});
     std::vector<Reading> readings;
     auto next = groups.of.begin();
     for (const Piece& piece : pieces) {

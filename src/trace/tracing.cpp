@@ -41,16 +41,9 @@ struct Gathered {
 
 Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
     Gathered all;
-    double pitch = 0;
-    for (const Piece& piece : pieces) {
-        pitch = std::max(pitch, detail::latticeOf(piece.grid).pitch);
-    }
-    all.cell = detail::cellSizeFor(pitch);
-    for (const Piece& piece : pieces) {
-        const cv::Mat page = detail::viewOf(pages[piece.page].picture);
-        all.sheets.push_back(
-            detail::sheetOf(page, detail::paperOf(page), detail::latticeOf(piece.grid), all.cell));
-        const detail::Sheet& sheet = all.sheets.back();
+    all.sheets = detail::sheetsOf(pages, pieces);
+    all.cell = all.sheets.front().cell;
+    for (const detail::Sheet& sheet : all.sheets) {
         all.first.push_back(all.looks.rows);
         all.looks.push_back(detail::looksOf(sheet));
         all.lines.push_back(detail::backstitchOf(sheet));

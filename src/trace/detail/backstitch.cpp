@@ -277,9 +277,9 @@ cv::Mat visibleOf(const Sheet& sheet, const Backstitch& backstitch) {
         const auto fill = [&](int side, int values) {
             for (int y = 0; y < side; ++y) {
                 for (int x = 0; x < side; ++x) {
-                    const double step = 0.78 / side;
+                    const double step = (1 - 2 * kLookInset) / side;
                     const bool hidden =
-                        hide(where, 0.11 + step * (x + 0.5), 0.11 + step * (y + 0.5));
+                        hide(where, kLookInset + step * (x + 0.5), kLookInset + step * (y + 0.5));
                     for (int v = 0; v < values; ++v) {
                         *out++ = hidden ? 0.0F : 1.0F;
                     }

@@ -113,14 +113,11 @@ void markBare(std::vector<GroupLook>& looks) {
 }
 
 colour::Srgb8 srgbOf(float light, float blueTint, float redTint) {
-    // Undoes the tints' weights of looks.cpp.
-    const float blue = light + blueTint / 1.5F;
-    const float red = light + redTint / 2.1F;
-    const float green = (light - 0.114F * blue - 0.299F * red) / 0.587F;
+    const cv::Vec3f bgr = colourOfLook(light, blueTint, redTint);
     const auto byte = [](float value) {
         return static_cast<std::uint8_t>(std::clamp(std::lround(value), 0L, 255L));
     };
-    return {byte(red), byte(green), byte(blue)};
+    return {byte(bgr[2]), byte(bgr[1]), byte(bgr[0])};
 }
 
 void setColours(GroupLook& look) {
@@ -134,7 +131,7 @@ void setColours(GroupLook& look) {
             corners.push_back(255 + look.mean.at<float>(y * kLookSide + x));
         }
     }
-    const float ground = std::min(255.0F, median(corners) + 0.0F);
+    const float ground = std::min(255.0F, median(corners));
     std::array<std::vector<float>, 2> edge;
     for (const auto& [x, y] : {std::pair{0, 0}, {3, 0}, {0, 3}, {3, 3}}) {
         edge[0].push_back(tint(x, y, 0));
@@ -168,21 +165,6 @@ colour::Srgb8 apart(std::size_t n) {
     const double angle = 2 * std::numbers::pi * 0.381966 * static_cast<double>(n);
     const double light = std::array{45.0, 62.0, 32.0}[n % 3];
     return colour::srgbFromLab({light, 42 * std::cos(angle), 42 * std::sin(angle)});
-}
-
-/// A … Z, a … z, then A1, B1 …
-QString letter(std::size_t n) {
-    constexpr std::size_t kLetters = 26;
-    const auto from = [](char16_t first, std::size_t step) {
-        return QString(QChar(static_cast<char16_t>(first + step)));
-    };
-    if (n < kLetters) {
-        return from(u'A', n);
-    }
-    if (n < 2 * kLetters) {
-        return from(u'a', n - kLetters);
-    }
-    return from(u'A', n % kLetters) + QString::number(n / kLetters - 1);
 }
 
 } // namespace
@@ -225,7 +207,7 @@ chart::Key foundKey(const std::vector<GroupLook>& looks, std::vector<chart::KeyI
                                                             : apart(key.size());
         row.pixel = chart::freePixel(key, wanted);
         row.lab = colour::labFromSrgb(row.pixel);
-        row.symbol = letter(key.size());
+        row.symbol = chart::letterSymbol(key.size());
         rowOf[g] = static_cast<chart::KeyIndex>(key.size());
         key.push_back(row);
     }
@@ -239,7 +221,7 @@ void addLineRow(chart::Chart& chart) {
     chart::KeyRow row;
     row.pixel = chart::freePixel(chart.key, {40, 40, 40});
     row.lab = colour::labFromSrgb(row.pixel);
-    row.symbol = letter(chart.key.size());
+    row.symbol = chart::letterSymbol(chart.key.size());
     row.name = FoundRowsTexts::tr("Backstitch");
     row.strands = 1;
     for (chart::Line& line : chart.lines) {

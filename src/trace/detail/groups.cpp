@@ -101,7 +101,7 @@ std::vector<int> unusual(const cv::Mat& parts) {
 /// What half a pixel of misplacement does to these looks: its covariance, by component.
 cv::Mat shiftNoise(const cv::Mat& looks, const cv::PCA& axes, int cell) {
     constexpr double kShift = 0.42; // px of the straightened grid
-    const auto step = static_cast<float>(kShift * kLookSide / (0.78 * cell));
+    const auto step = static_cast<float>(kShift * kLookSide / ((1 - 2 * kLookInset) * cell));
     cv::Mat squares = cv::Mat::zeros(axes.eigenvectors.rows, axes.eigenvectors.rows, CV_32F);
     for (int i = 0; i < looks.rows; ++i) {
         const cv::Mat light(kLookSide, kLookSide, CV_32F, const_cast<float*>(looks.ptr<float>(i)));

@@ -80,9 +80,9 @@ cv::Scalar meanColour(const GroupLook& look, double light) {
         tints[1] +=
             static_cast<double>(look.mean.at<float>(kLookSide * kLookSide + 2 * i + 1)) / kPlaces;
     }
-    const double blue = light + tints[0] / 1.5;
-    const double red = light + tints[1] / 2.1;
-    return {blue, (light - 0.114 * blue - 0.299 * red) / 0.587, red};
+    const cv::Vec3f bgr = colourOfLook(static_cast<float>(light), static_cast<float>(tints[0]),
+                                       static_cast<float>(tints[1]));
+    return {bgr[0], bgr[1], bgr[2]};
 }
 
 /// How well a picture beside an entry shows a group's symbol, 0 to 1.

@@ -6,7 +6,6 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr double kInset = 0.11; // of a cell: grid lines lie there
 constexpr int kSide = kLookSide;
 constexpr int kTints = kLookTints;
 /// A tint stands for as many pixels of light as its square holds, and eyes and printers are more
@@ -21,6 +20,12 @@ float rim(int at) {
 
 } // namespace
 
+cv::Vec3f colourOfLook(float light, float blueTint, float redTint) {
+    const float blue = light + blueTint / (kTintWeight * 0.5F);
+    const float red = light + redTint / (kTintWeight * 0.7F);
+    return {blue, (light - 0.114F * blue - 0.299F * red) / 0.587F, red};
+}
+
 cv::Mat looksOf(const Sheet& sheet) {
     cv::Mat looks(sheet.columns * sheet.rows, kLookSize, CV_32F);
     cv::parallel_for_({0, sheet.rows}, [&](const cv::Range& range) {
@@ -30,7 +35,7 @@ cv::Mat looksOf(const Sheet& sheet) {
         for (int row = range.start; row < range.end; ++row) {
             for (int column = 0; column < sheet.columns; ++column) {
                 const cv::Rect box = sheet.box(column, row);
-                const auto inset = static_cast<int>(std::ceil(kInset * sheet.cell));
+                const auto inset = static_cast<int>(std::ceil(kLookInset * sheet.cell));
                 const cv::Rect inner(box.x + inset, box.y + inset, box.width - 2 * inset,
                                      box.height - 2 * inset);
                 sheet.straight(inner).convertTo(part, CV_32F);

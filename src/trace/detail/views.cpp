@@ -46,4 +46,17 @@ FoundGrid foundGrid(const Lattice& lattice) {
     return grid;
 }
 
+std::vector<Sheet> sheetsOf(std::span<const Page> pages, std::span<const Piece> pieces) {
+    double pitch = 0;
+    for (const Piece& piece : pieces) {
+        pitch = std::max(pitch, latticeOf(piece.grid).pitch);
+    }
+    std::vector<Sheet> sheets;
+    for (const Piece& piece : pieces) {
+        const cv::Mat page = viewOf(pages[piece.page].picture);
+        sheets.push_back(sheetOf(page, paperOf(page), latticeOf(piece.grid), cellSizeFor(pitch)));
+    }
+    return sheets;
+}
+
 } // namespace otherskein::trace::detail

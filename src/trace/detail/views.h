@@ -1,6 +1,6 @@
 #pragma once
 
-#include "trace/detail/lattice.h"
+#include "trace/detail/sheet.h"
 #include "trace/tracing.h"
 
 namespace otherskein::trace::detail {
@@ -10,5 +10,9 @@ namespace otherskein::trace::detail {
 /// The lattice whose corners are the outline's.
 [[nodiscard]] Lattice latticeOf(const FoundGrid& grid);
 [[nodiscard]] FoundGrid foundGrid(const Lattice& lattice);
+
+/// The pieces put straight, all at one size that suits the coarsest.
+[[nodiscard]] std::vector<Sheet> sheetsOf(std::span<const Page> pages,
+                                          std::span<const Piece> pieces);
 
 } // namespace otherskein::trace::detail
