@@ -29,7 +29,8 @@ std::vector<Reading> readingsOf(std::span<const Page> pages, const std::vector<P
     for (const detail::Sheet& sheet : sheets) {
         looks.push_back(detail::looksOf(sheet));
     }
-    const detail::Groups groups = detail::groupsOf(looks, sheets.front().cell, {}, {});
+    const detail::Groups groups =
+        detail::groupsOf(looks, detail::picturesOf(sheets), sheets.front().cell, {}, {});
     std::vector<Reading> readings;
     auto next = groups.of.begin();
     for (const Piece& piece : pieces) {

@@ -162,7 +162,8 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     if (!goesOn(0.3)) {
         return std::nullopt;
     }
-    const detail::Groups groups = detail::groupsOf(all.looks, all.cell, all.masked, all.visible);
+    const detail::Groups groups = detail::groupsOf(all.looks, detail::picturesOf(all.sheets),
+                                                   all.cell, all.masked, all.visible);
     if (!goesOn(0.8)) {
         return std::nullopt;
     }

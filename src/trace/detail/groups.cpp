@@ -1,5 +1,6 @@
 #include "trace/detail/groups.h"
 
+#include "trace/detail/group_joining.h"
 #include "trace/detail/group_parting.h"
 
 #include <algorithm>
@@ -142,7 +143,7 @@ Space spaceOf(const cv::Mat& looks, const std::vector<int>& members, int cell) {
     const cv::Mat noise = noiseOf(rowsOf(parts, telling));
     const cv::Mat shift = shiftNoise(rowsOf(sample, telling), space.axes, cell);
     // Blur and ink differ as well, in directions that no shift has: a share of it in each.
-    constexpr double kElse = 0.75;
+    constexpr double kElse = 0.0;
     const cv::Mat covariance =
         shift * (1 - kElse / 2) +
         cv::Mat::diag(cv::Mat(noise.mul(noise)).t() + cv::Mat(shift.diag()) * kElse);
@@ -248,8 +249,8 @@ void join(const cv::Mat& looks, const cv::Mat& visible, const cv::Mat& means, in
 
 } // namespace
 
-Groups groupsOf(const cv::Mat& looks, int cell, const std::vector<char>& masked,
-                const cv::Mat& visible) {
+Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
+                const std::vector<char>& masked, const cv::Mat& visible) {
     std::vector<int> members;
     for (int i = 0; i < looks.rows; ++i) {
         if (masked.empty() || masked[static_cast<std::size_t>(i)] == 0) {
@@ -265,8 +266,30 @@ Groups groupsOf(const cv::Mat& looks, int cell, const std::vector<char>& masked,
     }
     const Space space = spaceOf(looks, members, cell);
     const cv::Mat places = space.placed(rowsOf(looks, members));
-    std::vector<Group> found = parted(merged(atomsOf(places), places), places);
-    const std::vector<float> sure = confidences(found, places);
+    Pictures whole{rowsOf(pictures.rows, members), pictures.side, {}};
+    for (const int i : members) {
+        whole.phases.push_back(pictures.phases[static_cast<std::size_t>(i)]);
+    }
+    std::vector<Group> found = atomsOf(places);
+    PrintNoise noise = noiseOf(found, whole);
+    const PrintNoise narrow = noise;
+    for (int round = 0; round < 3; ++round) {
+        found = joinedGroups(std::move(found), places, whole, whole.phases, noise);
+        // Groups of the first round are narrower than symbols: noise is asked anew. But colours
+        // that were joined by mistake must not make room for the next.
+        noise = noiseOf(found, whole);
+        noise.ground = std::min(noise.ground, 1.6 * narrow.ground);
+        noise.tint = std::min(noise.tint, 1.6 * narrow.tint);
+        noise.ink = std::min(noise.ink, 1.6 * narrow.ink);
+        noise.tints = std::min(noise.tints, 1.6 * narrow.tints);
+    }
+    std::vector<int> strays;
+    found = withoutStrays(std::move(found), whole, noise, strays);
+    std::vector<float> sure = surenessOf(found, whole, noise);
+    std::vector<char> isStray(members.size(), 0);
+    for (const int i : strays) {
+        isStray[static_cast<std::size_t>(i)] = 1;
+    }
     groups.count = static_cast<int>(found.size());
     cv::Mat means = cv::Mat::zeros(groups.count, looks.cols, CV_32F);
     for (int g = 0; g < groups.count; ++g) {
@@ -274,7 +297,9 @@ Groups groupsOf(const cv::Mat& looks, int cell, const std::vector<char>& masked,
         for (const int i : list) {
             const auto look = static_cast<std::size_t>(members[static_cast<std::size_t>(i)]);
             groups.of[look] = g;
-            groups.confidence[look] = sure[static_cast<std::size_t>(i)];
+            groups.confidence[look] =
+                std::min(sure[static_cast<std::size_t>(i)],
+                         isStray[static_cast<std::size_t>(i)] != 0 ? 0.3F : 1);
             means.row(g) += looks.row(static_cast<int>(look)) / static_cast<double>(list.size());
         }
     }

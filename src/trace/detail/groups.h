@@ -1,6 +1,6 @@
 #pragma once
 
-#include "trace/detail/sheet.h"
+#include "trace/detail/likeness.h"
 
 #include <vector>
 
@@ -33,7 +33,7 @@ struct Groups {
 /// (backstitch); they take no part in finding the groups, and join one by what is left of them
 /// (`visible`: as looks, 1 where seen, 0 where not; may be empty).
 /// `cell`: px of a cell's side, where the looks come from.
-[[nodiscard]] Groups groupsOf(const cv::Mat& looks, int cell, const std::vector<char>& masked,
-                              const cv::Mat& visible);
+[[nodiscard]] Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
+                              const std::vector<char>& masked, const cv::Mat& visible);
 
 } // namespace otherskein::trace::detail

@@ -133,6 +133,7 @@ Sheet sheetOf(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice, 
     sheet.cell = cell;
     sheet.columns = lattice.columns;
     sheet.rows = lattice.rows;
+    sheet.lattice = lattice;
     // A page much finer than the cells is blurred to their size first, or thin strokes would come
     // and go.
     cv::Mat source = bgr;

@@ -12,6 +12,7 @@ struct Sheet {
     int cell = 0;     ///< px of a cell's side
     int columns = 0;
     int rows = 0;
+    Lattice lattice; ///< where it lay on the page
 
     [[nodiscard]] cv::Rect box(int column, int row) const {
         return {column * cell, row * cell, cell, cell};

@@ -1,5 +1,7 @@
 #include "trace/detail/views.h"
 
+#include "trace/detail/even_light.h"
+
 #include <opencv2/imgproc.hpp>
 
 #include <array>
@@ -55,6 +57,7 @@ std::vector<Sheet> sheetsOf(std::span<const Page> pages, std::span<const Piece> 
     for (const Piece& piece : pieces) {
         const cv::Mat page = viewOf(pages[piece.page].picture);
         sheets.push_back(sheetOf(page, paperOf(page), latticeOf(piece.grid), cellSizeFor(pitch)));
+        evenLight(sheets.back());
     }
     return sheets;
 }

@@ -1,0 +1,226 @@
+#include "trace/detail/likeness.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <array>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr double kInset = 0.11;
+/// Px of blur before comparing: an edge that moved by less than a pixel is then nearly linear in
+/// how far it moved.
+constexpr double kSoft = 0.6;
+constexpr float kTintWeight = 3;
+constexpr int kTintPlaces = 2 * kPictureTints * kPictureTints;
+
+// How far a cell may be from another that means the same: standard deviations.
+constexpr float kShift = 0.45F;               // px
+constexpr float kBlur = 0.22F;                // px², of the second derivative
+constexpr float kSpread = 0.22F;              // px, by which ink is thicker
+constexpr std::array<float, 2> kLine{30, 12}; // grey levels that a line leaves, by depth in px
+
+void writePicture(const cv::Mat& part, int side, float* out) {
+    for (int y = 0; y < side; ++y) {
+        const auto* row = part.ptr<cv::Vec3f>(y);
+        for (int x = 0; x < side; ++x) {
+            *out++ = 0.114F * row[x][0] + 0.587F * row[x][1] + 0.299F * row[x][2] - 255;
+        }
+    }
+    cv::Mat tints;
+    cv::resize(part, tints, {kPictureTints, kPictureTints}, 0, 0, cv::INTER_AREA);
+    for (int y = 0; y < kPictureTints; ++y) {
+        for (int x = 0; x < kPictureTints; ++x) {
+            const cv::Vec3f& one = tints.at<cv::Vec3f>(y, x);
+            const float light = 0.114F * one[0] + 0.587F * one[1] + 0.299F * one[2];
+            *out++ = kTintWeight * 0.5F * (one[0] - light);
+            *out++ = kTintWeight * 0.7F * (one[2] - light);
+        }
+    }
+}
+
+cv::Mat derivative(const cv::Mat& light, int dx, int dy) {
+    // Central differences; edges are repeated.
+    cv::Mat padded;
+    cv::copyMakeBorder(light, padded, 1, 1, 1, 1, cv::BORDER_REPLICATE);
+    const cv::Rect inner(1, 1, light.cols, light.rows);
+    const cv::Point by(dx, dy);
+    return (padded(inner + by) - padded(inner - by)) * 0.5;
+}
+
+} // namespace
+
+Pictures picturesOf(std::span<const Sheet> sheets) {
+    Pictures pictures;
+    const int cell = sheets.front().cell;
+    const auto inset = static_cast<int>(std::ceil(kInset * cell));
+    pictures.side = cell - 2 * inset;
+    int count = 0;
+    for (const Sheet& sheet : sheets) {
+        count += sheet.columns * sheet.rows;
+    }
+    pictures.rows.create(count, pictures.lights() + kTintPlaces, CV_32F);
+    int first = 0;
+    pictures.phases.reserve(static_cast<std::size_t>(count));
+    for (const Sheet& sheet : sheets) {
+        cv::Mat soft;
+        cv::GaussianBlur(sheet.straight, soft, {}, kSoft);
+        for (int row = 0; row < sheet.rows; ++row) {
+            for (int column = 0; column < sheet.columns; ++column) {
+                const cv::Point2d at = sheet.lattice.corner(column + 0.5, row + 0.5);
+                pictures.phases.emplace_back(static_cast<float>(at.x - std::floor(at.x)),
+                                             static_cast<float>(at.y - std::floor(at.y)));
+            }
+        }
+        cv::parallel_for_({0, sheet.rows}, [&](const cv::Range& range) {
+            cv::Mat part;
+            for (int row = range.start; row < range.end; ++row) {
+                for (int column = 0; column < sheet.columns; ++column) {
+                    const cv::Rect box = sheet.box(column, row);
+                    soft({box.x + inset, box.y + inset, pictures.side, pictures.side})
+                        .convertTo(part, CV_32F);
+                    writePicture(part, pictures.side,
+                                 pictures.rows.ptr<float>(first + row * sheet.columns + column));
+                }
+            }
+        });
+        first += sheet.columns * sheet.rows;
+    }
+    return pictures;
+}
+
+Likeness::Likeness(const cv::Mat& mean, int side, const PrintNoise& noise, double share)
+    : mean_(mean.clone()) {
+    const cv::Mat light(side, side, CV_32F, mean_.ptr<float>(0));
+    const cv::Mat dx = derivative(light, 1, 0);
+    const cv::Mat dy = derivative(light, 0, 1);
+    const cv::Mat dxx = derivative(dx, 1, 0);
+    const cv::Mat dyy = derivative(dy, 0, 1);
+    const cv::Mat dxy = derivative(dx, 0, 1);
+    cv::Mat steep;
+    cv::magnitude(dx, dy, steep);
+
+    scale_.create(1, mean_.cols, CV_32F);
+    const double plain = noise.plain * noise.plain * share + 1.5 * 1.5;
+    const double edge = noise.edge * noise.edge * (0.3 + share);
+    for (int i = 0; i < side * side; ++i) {
+        const double slope = steep.at<float>(i / side, i % side);
+        scale_.at<float>(i) = static_cast<float>(1 / std::sqrt(plain + edge * slope * slope));
+    }
+    for (int i = side * side; i < mean_.cols; ++i) {
+        scale_.at<float>(i) =
+            static_cast<float>(1 / std::sqrt(noise.tints * noise.tints * (0.3 + share) + 4));
+    }
+
+    // Tints are few and coarse; what moves or darkens a picture does so to them as well.
+    const int lights = side * side;
+    const float coarse = static_cast<float>(kPictureTints) / static_cast<float>(side);
+    std::array<cv::Mat, 2> tints;
+    for (int tint = 0; tint < 2; ++tint) {
+        cv::Mat& one = tints[static_cast<std::size_t>(tint)];
+        one.create(kPictureTints, kPictureTints, CV_32F);
+        for (int i = 0; i < kPictureTints * kPictureTints; ++i) {
+            one.at<float>(i / kPictureTints, i % kPictureTints) =
+                mean_.at<float>(lights + 2 * i + tint);
+        }
+    }
+    std::vector<cv::Mat> directions;
+    const auto add = [&](const cv::Mat& picture, float spread,
+                         const std::array<cv::Mat, 2>& ofTints = {}) {
+        cv::Mat row = cv::Mat::zeros(1, mean_.cols, CV_32F);
+        cv::Mat(picture.clone().reshape(1, 1) * spread).copyTo(row.colRange(0, lights));
+        for (int tint = 0; tint < 2; ++tint) {
+            const cv::Mat& one = ofTints[static_cast<std::size_t>(tint)];
+            for (int i = 0; !one.empty() && i < kPictureTints * kPictureTints; ++i) {
+                row.at<float>(lights + 2 * i + tint) =
+                    one.at<float>(i / kPictureTints, i % kPictureTints) * spread;
+            }
+        }
+        directions.push_back(row);
+    };
+    const auto moved = [&](int x, int y) {
+        return std::array<cv::Mat, 2>{derivative(tints[0], x, y) * coarse,
+                                      derivative(tints[1], x, y) * coarse};
+    };
+    add(dx, kShift, moved(1, 0));
+    add(dy, kShift, moved(0, 1));
+    add(dxx, kShift * kShift * 0.7F);
+    add(dyy, kShift * kShift * 0.7F);
+    add(dxy, kShift * kShift);
+    add(dxx + dyy, kBlur);
+    add(steep, kSpread);
+    std::vector<float> sorted(light.begin<float>(), light.end<float>());
+    const auto high = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() * 7 / 10);
+    std::ranges::nth_element(sorted, high);
+    std::array<cv::Mat, 2> inkTints;
+    for (std::size_t tint = 0; tint < 2; ++tint) {
+        std::vector<float> values(tints[tint].begin<float>(), tints[tint].end<float>());
+        const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+        std::ranges::nth_element(values, middle);
+        inkTints[tint] = tints[tint] - *middle;
+    }
+    add(light - *high, static_cast<float>(noise.ink), inkTints);
+    add(cv::Mat(side, side, CV_32F, cv::Scalar(1)), static_cast<float>(noise.ground));
+    for (int depth = 0; depth < 2; ++depth) {
+        for (int edgeSide = 0; edgeSide < 4; ++edgeSide) {
+            cv::Mat line = cv::Mat::zeros(side, side, CV_32F);
+            const int at = edgeSide % 2 == 0 ? depth : side - 1 - depth;
+            (edgeSide < 2 ? line.row(at) : line.col(at)).setTo(1);
+            add(line, kLine[static_cast<std::size_t>(depth)]);
+        }
+    }
+    for (int tint = 0; tint < 2; ++tint) {
+        cv::Mat row = cv::Mat::zeros(1, mean_.cols, CV_32F);
+        for (int i = side * side + tint; i < mean_.cols; i += 2) {
+            row.at<float>(i) = 1;
+        }
+        directions.push_back(row * noise.tint);
+    }
+    basis_.create(static_cast<int>(directions.size()), mean_.cols, CV_32F);
+    for (std::size_t i = 0; i < directions.size(); ++i) {
+        cv::Mat(directions[i].mul(scale_)).copyTo(basis_.row(static_cast<int>(i)));
+    }
+    const cv::Mat products = basis_ * basis_.t();
+    inner_ = (cv::Mat::eye(products.size(), CV_32F) + products).inv(cv::DECOMP_CHOLESKY);
+}
+
+std::vector<Unlikeness> Likeness::unlikeness(const cv::Mat& rows) const {
+    cv::Mat steps(rows.size(), CV_32F);
+    for (int i = 0; i < rows.rows; ++i) {
+        const float* from = rows.ptr<float>(i);
+        float* to = steps.ptr<float>(i);
+        const auto* mean = mean_.ptr<float>();
+        const auto* scale = scale_.ptr<float>();
+        for (int k = 0; k < rows.cols; ++k) {
+            to[k] = (from[k] - mean[k]) * scale[k];
+        }
+    }
+    const cv::Mat along = steps * basis_.t();
+    const cv::Mat spreads = along * inner_; // what of each variation explains the most
+    const cv::Mat rests = steps - spreads * basis_;
+    const int lights = rows.cols - kTintPlaces;
+    std::vector<Unlikeness> result;
+    for (int i = 0; i < rows.rows; ++i) {
+        const double moved = spreads.row(i).dot(spreads.row(i));
+        const cv::Mat rest = rests.row(i);
+        const double ofLight = rest.colRange(0, lights).dot(rest.colRange(0, lights)) / lights;
+        const double ofTint =
+            rest.colRange(lights, rows.cols).dot(rest.colRange(lights, rows.cols)) / kTintPlaces;
+        result.push_back({std::max(ofLight, ofTint), moved});
+    }
+    return result;
+}
+
+cv::Mat Likeness::rests(const cv::Mat& rows) const {
+    cv::Mat steps(rows.size(), CV_32F);
+    for (int i = 0; i < rows.rows; ++i) {
+        cv::Mat step = (rows.row(i) - mean_).mul(scale_);
+        cv::Mat rest = step - step * basis_.t() * inner_ * basis_;
+        cv::divide(rest, scale_, rest);
+        rest.copyTo(steps.row(i));
+    }
+    return steps;
+}
+
+} // namespace otherskein::trace::detail
