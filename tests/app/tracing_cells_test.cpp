@@ -2,10 +2,12 @@
 
 #include "app/tracing_fixture.h"
 
+#include "app/charts/chart_list.h"
 #include "app/tracing/pair_canvas.h"
 
 #include <catch2/catch.hpp>
 
+#include <QLabel>
 #include <QPushButton>
 
 using namespace otherskein;
@@ -71,6 +73,62 @@ TEST_CASE("Enter and Space accept a cell as it is and go on, and undo takes that
     CHECK(open.says(QStringLiteral("3 doubtful cells left")));
     open.press(Qt::Key_N, Qt::ShiftModifier);
     CHECK(open.current() == Cell{5, 1});
+}
+
+TEST_CASE("all doubtful cells that look the same are accepted by one key, bare ones too") {
+    OpenTraced open;
+    // A row of blank cells that tracing was not sure of, and one that is not blank at all.
+    std::vector<Cell> blank;
+    for (int column = 1; column < 8; ++column) {
+        blank.push_back({column, 3});
+    }
+    workbox::TracedPage page = *open.document.tracedPage(open.leaf);
+    for (const Cell& cell : blank) {
+        page.confidence[open.chart().grid.indexOf(cell)] = 100;
+    }
+    const workbox::ChartId again = open.document.addTracedChart(open.chart(), page);
+    open.document.undoStack().clear();
+    open.session.chooseChart(again);
+    open.change([](app::ChartsState& state) { state.pageView = PageView::Cells; });
+    QTest::qWait(0);
+    open.traced().goTo(blank[2]);
+    CHECK(open.control<QPushButton>("Accept all like it")->text() ==
+          QStringLiteral("All 7 like it"));
+    open.press(Qt::Key_Return, Qt::ShiftModifier);
+    for (const Cell& cell : blank) {
+        CHECK(open.traced().isSeen(cell));
+    }
+    CHECK_FALSE(open.traced().isSeen({0, 3})); // a "c"
+    CHECK(open.steps() == 1);
+    CHECK(open.traced().isDoubtful(*open.current()));
+    open.undo();
+    CHECK_FALSE(open.traced().isSeen(blank[0]));
+}
+
+TEST_CASE("the chart alone says how many cells are still doubtful") {
+    OpenTraced open;
+    open.press(Qt::Key_Escape);
+    CHECK(open.says(QStringLiteral("8 × 6 stitches, 4 doubtful cells left")));
+}
+
+TEST_CASE("beside the page the chart has the room of the list, and no hint about pictures") {
+    OpenTraced open;
+    const auto hint = [&] {
+        for (const auto* label : open.place->findChildren<QLabel*>()) {
+            if (label->isVisible() &&
+                label->text().startsWith(QStringLiteral("A chart picture is a PNG"))) {
+                return true;
+            }
+        }
+        return false;
+    };
+    CHECK_FALSE(open.place->findChild<app::ChartList*>()->isVisible());
+    CHECK(open.control<QPushButton>("Charts of the workbox"));
+    open.press(Qt::Key_Escape);
+    CHECK(open.place->findChild<app::ChartList*>()->isVisible());
+    CHECK_FALSE(hint());
+    open.session.chooseChart(open.gate);
+    CHECK(hint());
 }
 
 TEST_CASE("a cell is changed by a number, a letter or Delete, as one step that marks it seen") {
@@ -256,6 +314,7 @@ TEST_CASE("in a narrow window there are fewer choices, and none is cut off") {
     open.place->resize(870, 600);
     QTest::qWait(0);
     CHECK(open.place->width() == 870);
+    CAPTURE(open.view().width());
     CHECK(shown() < 9);
     open.press(Qt::Key_9); // has no button
     CHECK(open.current() == Cell{1, 0});

@@ -72,6 +72,12 @@ ChartsState ChartDesk::possible(const ChartsState& wanted) const {
     if (after.current && (m_page == nullptr || !m_chart->grid.contains(*after.current))) {
         after.current.reset();
     }
+    // Of a row and bare ground, what was chosen last.
+    if (after.bare && (m_page == nullptr || (after.row && after.row != m_state.row))) {
+        after.bare = false;
+    } else if (after.bare) {
+        after.row.reset();
+    }
     const bool worksWithRow = after.mode == MendMode::Stitch || after.mode == MendMode::Fill;
     if (worksWithRow && !after.row && rows > 0) {
         after.row = chart::KeyIndex{0};
@@ -129,6 +135,7 @@ void ChartDesk::takeChart() {
     m_state.cutting = false;
     m_state.mode = MendMode::Look;
     m_state.current.reset();
+    m_state.bare = false;
     if (m_page == nullptr) {
         m_state.pageView = PageView::Off;
     }
@@ -166,6 +173,14 @@ void ChartDesk::findMotifs() {
         m_finder.forget();
         m_motifs.reset(); // those of another chart, or of another cut
     }
+}
+
+int ChartDesk::doubtfulLeft() const {
+    int left = 0;
+    for (std::size_t i = 0; m_page && i < m_page->confidence.size(); ++i) {
+        left += m_page->confidence[i] < kDoubtfulByte && m_page->seen[i] == 0 ? 1 : 0;
+    }
+    return left;
 }
 
 bool ChartDesk::attempt(const std::function<void()>& edit) {

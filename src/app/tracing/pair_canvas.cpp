@@ -93,7 +93,7 @@ void PairCanvas::paintChart(QPainter& painter, const QRect& clip) {
     }
     frameDoubtful(painter, clip);
     if (desk.state().current) {
-        paintFrame(painter, view(), *desk.state().current, std::nullopt);
+        frameCurrent(painter, *desk.state().current);
     }
 }
 
@@ -121,6 +121,19 @@ void PairCanvas::frameDoubtful(QPainter& painter, const QRect& clip) {
                 painter.drawRect(cell.adjusted(1.5, 1.5, -1.5, -1.5));
             }
         }
+    }
+    painter.restore();
+}
+
+/// Stands off its cell and is bolder than the boldest line of a printed grid.
+void PairCanvas::frameCurrent(QPainter& painter, const chart::Cell& cell) {
+    const QRectF frame = cellRect(view(), cell).adjusted(-3, -3, 3, 3);
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setBrush(Qt::NoBrush);
+    for (const auto& [ink, width] : {std::pair(Qt::white, 7), std::pair(Qt::black, 3)}) {
+        painter.setPen(QPen(ink, width, Qt::SolidLine, Qt::SquareCap, Qt::MiterJoin));
+        painter.drawRect(frame);
     }
     painter.restore();
 }
