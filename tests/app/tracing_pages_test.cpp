@@ -143,6 +143,7 @@ TEST_CASE("a piece is dragged in the sketch to where it belongs") {
     OpenDialog open(2);
     open.pages().item(1)->setCheckState(Qt::Checked);
     open.settle();
+    CHECK(open.says(QStringLiteral("Together 16 × 6 stitches")));
     auto* sketch = open.dialog.findChild<app::PieceSketch*>();
     REQUIRE(sketch);
     REQUIRE(sketch->isVisible());
@@ -157,6 +158,7 @@ TEST_CASE("a piece is dragged in the sketch to where it belongs") {
     send(QEvent::MouseButtonRelease, piece.center() + QPointF(-3.1, 2.1) * cell);
     CHECK(open.control<QSpinBox>("First column of piece 2").value() == 6);
     CHECK(open.control<QSpinBox>("First row of piece 2").value() == 3);
+    CHECK(open.says(QStringLiteral("Together 13 × 8 stitches")));
 }
 
 TEST_CASE("files that are opened together are pages in the order of their numbers") {

@@ -212,6 +212,24 @@ TEST_CASE("a symbol that was taken for two is offered as a pair and joined by on
     CHECK(open.chart().isConsistent());
 }
 
+TEST_CASE("a click on a view's button leaves the keys with the view") {
+    OpenTraced open;
+    const auto click = [&](const QString& text) {
+        for (auto* button : open.place->findChildren<QPushButton*>()) {
+            if (button->isVisible() && button->text() == text) {
+                button->setFocus();
+                QTest::mouseClick(button, Qt::LeftButton);
+            }
+        }
+    };
+    click(QStringLiteral("Symbol by symbol"));
+    open.press(Qt::Key_N);
+    CHECK(open.state().row == chart::KeyIndex{1});
+    click(QStringLiteral("Cell by cell"));
+    open.press(Qt::Key_Return);
+    CHECK(open.seen({1, 0}));
+}
+
 TEST_CASE("pairs that look alike are shown one after another, then from the first again") {
     OpenSheet open;
     const auto pairs = open.traced().alikePairs();

@@ -13,7 +13,6 @@
 #include "app/tracing/traced_view.h"
 #include "base/input_error.h"
 
-#include <QApplication>
 #include <QDragEnterEvent>
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -35,6 +34,7 @@ struct ChartsPlace::Private {
     QWidget* work;
     QStackedLayout* pages;
     std::vector<QShortcut*> modeKeys{};
+    PageView shownView = PageView::Off;
     QString refusedPage{}; ///< the last picture that is no chart's but may be a page
 };
 
@@ -144,9 +144,9 @@ void ChartsPlace::showView() {
         return;
     }
     const bool beside = d.desk->state().pageView != PageView::Off;
-    const bool hadFocus =
-        d.canvas->hasFocus() || d.traced->isAncestorOf(QApplication::focusWidget());
-    const bool changes = d.traced->isHidden() == beside;
+    // Whoever asks for another view, by a button of the bar too, wants its keys.
+    const bool changes =
+        std::exchange(m_private->shownView, d.desk->state().pageView) != d.desk->state().pageView;
     for (QShortcut* key : d.modeKeys) {
         key->setEnabled(!beside); // figures change cells there
     }
@@ -156,7 +156,7 @@ void ChartsPlace::showView() {
     makeRoom();
     d.bar->setZoomed(beside ? d.traced->canvas() : *d.canvas);
     setFocusProxy(beside ? static_cast<QWidget*>(d.traced) : d.canvas);
-    if (changes || (hadFocus && !d.canvas->hasFocus() && !d.traced->focusProxy()->hasFocus())) {
+    if (changes) {
         setFocus();
     }
 }

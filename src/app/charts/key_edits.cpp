@@ -11,10 +11,11 @@ namespace otherskein::app {
 
 namespace {
 
-/// The first of A … Z, a … z, A1 … that no row has.
+/// The first of A … Z, a … z, A1 … that no row has and that can be typed: N goes to the next cell.
 QString freeLetter(const chart::Key& key) {
     const auto taken = [&](const QString& symbol) {
-        return std::ranges::any_of(key,
+        return symbol.compare(QStringLiteral("N"), Qt::CaseInsensitive) == 0 ||
+               std::ranges::any_of(key,
                                    [&](const chart::KeyRow& row) { return row.symbol == symbol; });
     };
     constexpr int kLetters = 26;

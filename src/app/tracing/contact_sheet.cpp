@@ -139,9 +139,19 @@ void ContactSheet::connectState() {
             m_traced.desk().with([](ChartsState& state) { state.row = chart::KeyIndex{0}; });
             return;
         }
+        if (now.row != before.row || now.bare != before.bare) {
+            m_did.clear();
+        }
         showState();
     });
-    connect(&m_traced.desk(), &ChartDesk::chartChanged, this, &ContactSheet::showState);
+    connect(&m_traced.desk(), &ChartDesk::chartChanged, this, [this] {
+        m_did.clear();
+        showState();
+    });
+    connect(&m_traced, &TracedDesk::did, this, [this](const QString& text) {
+        m_did = tr("%1 Ctrl+Z takes it back; L shows the next two alike.").arg(text);
+        showState();
+    });
     connect(&m_traced.desk(), &ChartDesk::chartReplaced, this, [this] { m_passed.clear(); });
     connect(&m_traced, &TracedDesk::doubtChanged, this, &ContactSheet::showState);
 }
@@ -175,6 +185,9 @@ QString ContactSheet::advice(int chosen) const {
         return tr("%1. A accepts them, 1 to 9 move them, P makes a new symbol of them, Esc "
                   "selects none.")
             .arg(tr("%Ln cells are selected", nullptr, chosen));
+    }
+    if (!m_did.isEmpty()) {
+        return m_did;
     }
     return m_traced.desk().state().bare
                ? tr("Least sure first, then what looks least like the rest. Select what is no "
@@ -276,6 +289,9 @@ void ContactSheet::showAlike() {
         state.bare = false;
         state.row = next->row;
     });
+    m_did = tr("%1 and %2 look alike: J joins them, L shows the next two.")
+                .arg(signOf(key[next->row]), signOf(key[next->other]));
+    showState();
 }
 
 /// Round through the key, with bare ground after its last row.

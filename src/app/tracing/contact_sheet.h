@@ -59,6 +59,7 @@ class ContactSheet : public QWidget {
     QPushButton* m_split;
     QPushButton* m_join;
     QPushButton* m_alike;
+    QString m_did;                                  ///< said until the next thing is done
     std::set<std::pair<QString, QString>> m_passed; ///< signs of pairs that the user has been shown
 
     void dress();

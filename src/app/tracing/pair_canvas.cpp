@@ -174,10 +174,24 @@ void PairCanvas::reveal(const chart::Cell& cell, Size size) {
     const double around = std::min(kSurroundCells * after.cell, height() / 4.0);
     if (!QRectF(rect()).adjusted(around, around, -around, -around).contains(at)) {
         after.origin += QRectF(rect()).center() - at.center();
+        keepFilled(after);
     }
     if (!(after == view())) {
         setView(after);
     }
+}
+
+/// At the chart's edge little else is shown than chart, as far as it has that much.
+void PairCanvas::keepFilled(drawing::View& shown) const {
+    const chart::Grid& grid = m_traced.desk().chart()->grid;
+    const auto kept = [&](double origin, int cells, int room) {
+        const double margin = std::min(shown.cell, room / 20.0);
+        const double chart = cells * shown.cell;
+        return chart + 2 * margin < room ? (room - chart) / 2
+                                         : std::clamp(origin, room - margin - chart, margin);
+    };
+    shown.origin = {kept(shown.origin.x(), grid.columns(), width()),
+                    kept(shown.origin.y(), grid.rows(), height())};
 }
 
 void PairCanvas::step(int columns, int rows) {

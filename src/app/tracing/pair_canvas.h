@@ -43,6 +43,7 @@ class PairCanvas : public ChartCanvas {
     [[nodiscard]] drawing::Paint paintNow() const;
     void frameDoubtful(QPainter& painter, const QRect& clip);
     void frameCurrent(QPainter& painter, const chart::Cell& cell);
+    void keepFilled(drawing::View& shown) const;
     void step(int columns, int rows);
 };
 

@@ -5,6 +5,7 @@
 
 #include <QGridLayout>
 #include <QLabel>
+#include <QLocale>
 #include <QMouseEvent>
 #include <QPainter>
 #include <QScrollArea>
@@ -20,6 +21,16 @@ namespace {
 constexpr int kSketchHeight = 150; // at least
 constexpr int kRowsHeight = 120;   // at least
 constexpr int kPiecesWidth = 292;
+
+/// Of the whole chart, 1 × 1 at least.
+QSize sizeOf(const std::vector<trace::Piece>& pieces) {
+    QSize size(1, 1);
+    for (const trace::Piece& one : pieces) {
+        size =
+            size.expandedTo({one.place.column + one.grid.columns, one.place.row + one.grid.rows});
+    }
+    return size;
+}
 
 } // namespace
 
@@ -40,16 +51,11 @@ PieceSketch::Fit PieceSketch::fit() const {
     if (m_drag) {
         return m_drag->fit;
     }
-    int columns = 1;
-    int rows = 1;
-    for (const trace::Piece& one : m_pieces) {
-        columns = std::max(columns, one.place.column + one.grid.columns);
-        rows = std::max(rows, one.place.row + one.grid.rows);
-    }
+    const QSize chart = sizeOf(m_pieces);
     constexpr double kAround = 14; // room to drag a piece a little further out
     const QRectF room = QRectF(rect()).adjusted(kAround, kAround, -kAround, -kAround);
-    const QSizeF size = QSizeF(columns, rows).scaled(room.size(), Qt::KeepAspectRatio);
-    return {size.width() / columns, room.center() - QPointF(size.width(), size.height()) / 2};
+    const QSizeF size = QSizeF(chart).scaled(room.size(), Qt::KeepAspectRatio);
+    return {size.width() / chart.width(), room.center() - QPointF(size.width(), size.height()) / 2};
 }
 
 QRectF PieceSketch::rectOf(std::size_t piece) const {
@@ -111,13 +117,15 @@ void PieceSketch::mouseReleaseEvent(QMouseEvent* /*event*/) {
 }
 
 PiecesPanel::PiecesPanel(QWidget* parent)
-    : QWidget(parent), m_sketch(new PieceSketch(this)), m_rows(new QWidget(this)) {
+    : QWidget(parent), m_sketch(new PieceSketch(this)), m_size(new QLabel(this)),
+      m_rows(new QWidget(this)) {
     setFixedWidth(kPiecesWidth);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(8);
     column->addWidget(headingLabel(tr("How the pieces lie"), this));
     column->addWidget(m_sketch, 1);
+    column->addWidget(m_size);
     column->addWidget(noteLabel(tr("Drag a piece to where it belongs, or type where it begins "
                                    "in the whole chart. Pieces that overlap share the cells "
                                    "there."),
@@ -182,7 +190,7 @@ void PiecesPanel::makeRows() {
             one->setAccessibleName(name);
             connect(one, &QSpinBox::valueChanged, this, [this, i, part](int now) {
                 m_pieces[i].place.*part = now - 1;
-                m_sketch->show(m_pieces, numbers());
+                showPlaces();
             });
             return one;
         };
@@ -196,7 +204,16 @@ void PiecesPanel::makeRows() {
     grid->setRowStretch(static_cast<int>(m_pieces.size()) + 1, 1);
     grid->setColumnStretch(1, 1);
     grid->setColumnStretch(2, 1);
+    showPlaces();
+}
+
+void PiecesPanel::showPlaces() {
     m_sketch->show(m_pieces, numbers());
+    // What a page's title often says, and a join that is wrong does not give.
+    const QSize size = sizeOf(m_pieces);
+    const QLocale locale;
+    m_size->setText(tr("Together %1 × %2 stitches")
+                        .arg(locale.toString(size.width()), locale.toString(size.height())));
 }
 
 } // namespace otherskein::app

@@ -7,7 +7,7 @@
 #include <array>
 #include <optional>
 
-class QGridLayout;
+class QLabel;
 class QSpinBox;
 
 namespace otherskein::app {
@@ -69,10 +69,12 @@ class PiecesPanel : public QWidget {
     std::vector<trace::Piece> m_pieces;
     std::vector<int> m_pages;
     PieceSketch* m_sketch;
+    QLabel* m_size;
     QWidget* m_rows;
     std::vector<std::array<QSpinBox*, 2>> m_boxes; ///< column and row of each
 
     void makeRows();
+    void showPlaces();
     [[nodiscard]] QString nameOf(std::size_t piece) const;
     [[nodiscard]] QStringList numbers() const;
 };

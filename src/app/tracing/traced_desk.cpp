@@ -251,9 +251,9 @@ void TracedDesk::splitOff(std::span<const chart::Cell> cells) {
                                          static_cast<chart::KeyIndex>(chart->key.size()));
     const QString sign = after.key.back().symbol;
     if (m_desk.change(after, tr("Make the new symbol %1").arg(sign), {}, cells)) {
-        Q_EMIT m_desk.told(tr("%n cells are a symbol of their own now, %1.", nullptr,
-                              static_cast<int>(cells.size()))
-                               .arg(sign));
+        Q_EMIT did(tr("%n cells are a symbol of their own now, %1.", nullptr,
+                      static_cast<int>(cells.size()))
+                       .arg(sign));
     }
 }
 
@@ -272,8 +272,8 @@ void TracedDesk::join(chart::KeyIndex from, chart::KeyIndex to) {
                     ? std::nullopt
                     : std::optional(static_cast<chart::KeyIndex>(from < to ? to - 1 : int{to}));
         });
-        Q_EMIT m_desk.told(to == chart::kBare ? tr("%1 is bare ground now.").arg(was)
-                                              : tr("%1 and %2 are one symbol now.").arg(was, is));
+        Q_EMIT did(to == chart::kBare ? tr("%1 is bare ground now.").arg(was)
+                                      : tr("%1 and %2 are one symbol now.").arg(was, is));
     }
 }
 

@@ -63,6 +63,8 @@ class TracedDesk : public QObject {
     void pictureReplaced();
     /// Cells were accepted, or are doubtful again.
     void doubtChanged();
+    /// What a change came to, in a sentence; after the change.
+    void did(const QString& text);
 
   private:
     /// Found when someone asks, and again when the chart has changed.

@@ -42,6 +42,8 @@ void TracedView::dress() {
     m_accept->setAccessibleName(m_accept->text());
     m_accept->setToolTip(tr("Accept the cell as it is and go on (Enter or Space)"));
     m_accept->setProperty("strong", true);
+    m_back->setToolTip(tr("The doubtful cell before (Shift+N or Page Up)"));
+    m_on->setToolTip(tr("The next doubtful cell, least sure first (N or Page Down)"));
     m_like->setAccessibleName(tr("Accept all like it"));
     m_like->setToolTip(
         tr("Accept this and all doubtful cells that were taken for the same and look "
@@ -149,11 +151,6 @@ void TracedView::showState() {
     for (QPushButton* button : {m_back, m_on}) {
         button->setEnabled(left > 0);
     }
-    const bool rowN = desk.chart() && rowOfLetter(desk.chart()->key, QStringLiteral("N"));
-    m_back->setToolTip(rowN ? tr("The doubtful cell before (Page Up)")
-                            : tr("The doubtful cell before (Page Up, Shift+N)"));
-    m_on->setToolTip(rowN ? tr("The next doubtful cell, least sure first (Page Down)")
-                          : tr("The next doubtful cell, least sure first (Page Down, N)"));
     m_accept->setEnabled(state.current.has_value());
     const bool looks = state.pageView == PageView::Cells && desk.chart() && state.current;
     const int like = looks && m_traced->isDoubtful(*state.current)
@@ -261,6 +258,9 @@ void TracedView::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_PageUp:
         go(TracedDesk::Way::Back);
         return;
+    case Qt::Key_N: // also where a row has that letter: a habit must not change a cell
+        go(modifiers == Qt::ShiftModifier ? TracedDesk::Way::Back : TracedDesk::Way::On);
+        return;
     case Qt::Key_Return:
     case Qt::Key_Enter:
     case Qt::Key_Space:
@@ -277,14 +277,9 @@ void TracedView::keyPressEvent(QKeyEvent* event) {
     default:
         break;
     }
-    if (changeByKey(*event)) {
-        return;
+    if (!changeByKey(*event)) {
+        QWidget::keyPressEvent(event);
     }
-    if (event->key() == Qt::Key_N) {
-        go(modifiers == Qt::ShiftModifier ? TracedDesk::Way::Back : TracedDesk::Way::On);
-        return;
-    }
-    QWidget::keyPressEvent(event);
 }
 
 } // namespace otherskein::app

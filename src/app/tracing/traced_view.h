@@ -18,10 +18,9 @@ class PairCanvas;
 /// A traced chart beside the page that it came from: to go through what is doubtful, accept or
 /// change it, cell by cell or symbol by symbol. Everything is saved as it happens.
 ///
-/// Keys: Page Down and Page Up (N and Shift+N, unless a row of the key has that letter) go through
-/// the doubtful cells; Enter or Space accepts the current one and goes on, with Shift all that are
-/// like it; 1 to 9 change it to what is printed most like it, a row's letter to that row, Delete to
-/// bare ground.
+/// Keys: N and Shift+N, or Page Down and Page Up, go through the doubtful cells; Enter or Space
+/// accepts the current one and goes on, with Shift all that are like it; 1 to 9 change it to what
+/// is printed most like it, a row's letter to that row, Delete to bare ground.
 class TracedView : public QWidget {
     Q_OBJECT
 
