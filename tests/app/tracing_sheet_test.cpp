@@ -207,7 +207,9 @@ TEST_CASE("a symbol that was taken for two is offered as a pair and joined by on
     QTest::keyClick(&list, key);
     CHECK(open.chart().key.size() == 3);
     CHECK(open.at({5, 4}) == 1);
-    CHECK(open.state().row == chart::KeyIndex{1});
+    // J goes on to the next two; a figure stays with what has become of these.
+    CHECK(open.state().row ==
+          (key == Qt::Key_J ? open.traced().alikePairs().front().row : chart::KeyIndex{1}));
     CHECK(open.steps() == 1);
     CHECK(open.chart().isConsistent());
 }

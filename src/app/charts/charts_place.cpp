@@ -225,7 +225,7 @@ void ChartsPlace::tracePages(const QStringList& files) {
         m_private->session.chooseChart(id);
         m_private->desk->with([](ChartsState& state) { state.pageView = PageView::Cells; });
         Q_EMIT told(tr("The page is traced: %1")
-                        .arg(tr("%n cells are doubtful.", nullptr,
+                        .arg(tr("%Ln cells are doubtful.", nullptr,
                                 m_private->traced->traced().doubtfulLeft())));
     });
     dialog->open();

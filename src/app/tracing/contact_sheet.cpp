@@ -141,6 +141,7 @@ void ContactSheet::connectState() {
         }
         if (now.row != before.row || now.bare != before.bare) {
             m_did.clear();
+            m_pairing = false;
         }
         showState();
     });
@@ -149,7 +150,7 @@ void ContactSheet::connectState() {
         showState();
     });
     connect(&m_traced, &TracedDesk::did, this, [this](const QString& text) {
-        m_did = tr("%1 Ctrl+Z takes it back; L shows the next two alike.").arg(text);
+        m_did = tr("%1 Ctrl+Z takes it back.").arg(text);
         showState();
     });
     connect(&m_traced.desk(), &ChartDesk::chartReplaced, this, [this] { m_passed.clear(); });
@@ -182,8 +183,7 @@ QString ContactSheet::shownName() const {
 
 QString ContactSheet::advice(int chosen) const {
     if (chosen > 0) {
-        return tr("%1. A accepts them, 1 to 9 move them, P makes a new symbol of them, Esc "
-                  "selects none.")
+        return tr("%1: A accepts, 1 to 9 move, P makes a new symbol, Esc selects none.")
             .arg(tr("%Ln cells are selected", nullptr, chosen));
     }
     if (!m_did.isEmpty()) {
@@ -262,8 +262,16 @@ void ContactSheet::take(chart::KeyIndex row) {
 void ContactSheet::joinMostAlike() {
     if (const auto shown = m_traced.desk().state().row) {
         const auto alike = m_traced.nearestToRow(*shown, 1);
-        if (!alike.empty()) {
-            joinWith(alike.front());
+        if (alike.empty()) {
+            return;
+        }
+        const bool goesOn = m_pairing;
+        joinWith(alike.front());
+        if (goesOn) {
+            const QString did = m_did;
+            showAlike();
+            m_did = tr("%1 %2").arg(did, m_did);
+            showState();
         }
     }
 }
@@ -289,7 +297,8 @@ void ContactSheet::showAlike() {
         state.bare = false;
         state.row = next->row;
     });
-    m_did = tr("%1 and %2 look alike: J joins them, L shows the next two.")
+    m_pairing = true;
+    m_did = tr("Are %1 and %2 one symbol? J joins them, L shows the next two.")
                 .arg(signOf(key[next->row]), signOf(key[next->other]));
     showState();
 }

@@ -18,7 +18,8 @@ namespace otherskein::app {
 /// symbols that are one.
 ///
 /// Keys: Space selects; A accepts what is selected, or all that is doubtful; M moves, P parts off;
-/// J joins with the symbol that is most like it, L goes to the next two that look alike; N and
+/// J joins with the symbol that is most like it, L goes to the next two that look alike, where J
+/// goes on to the next two by itself; N and
 /// Shift+N go from symbol to symbol; Enter opens a cell beside the page. 1 to 9 and Delete are the
 /// choices below the sheet.
 class ContactSheet : public QWidget {
@@ -59,6 +60,7 @@ class ContactSheet : public QWidget {
     QPushButton* m_split;
     QPushButton* m_join;
     QPushButton* m_alike;
+    bool m_pairing = false;                         ///< the user goes from pair to pair
     QString m_did;                                  ///< said until the next thing is done
     std::set<std::pair<QString, QString>> m_passed; ///< signs of pairs that the user has been shown
 

@@ -385,12 +385,16 @@ void TraceDialog::showState() {
     m_stop->setToolTip(m_tracing ? tr("Stop tracing; the choices stay")
                        : busy    ? tr("Stop reading; what is read stays")
                                  : QString());
+    const bool hadFocus = m_stop->hasFocus();
     m_stop->setEnabled(busy || m_halted);
     m_pieces->setVisible(m_pieces->pieces().size() > 1);
     for (QWidget* one : std::initializer_list<QWidget*>{m_pages, m_preview, m_pieces}) {
         one->setEnabled(!m_tracing); // what is being traced stays as it is
     }
     m_make->setEnabled(!busy && m_joined && !m_pieces->pieces().empty());
+    if (hadFocus && !m_stop->isEnabled()) {
+        (m_make->isEnabled() ? static_cast<QWidget*>(m_make) : m_preview)->setFocus();
+    }
 }
 
 } // namespace otherskein::app

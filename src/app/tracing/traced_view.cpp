@@ -147,7 +147,7 @@ void TracedView::showState() {
     }
     const int left = m_traced->doubtfulLeft();
     m_left->setText(left == 0 ? tr("No doubtful cells left")
-                              : tr("%n doubtful cells left", nullptr, left));
+                              : tr("%Ln doubtful cells left", nullptr, left));
     for (QPushButton* button : {m_back, m_on}) {
         button->setEnabled(left > 0);
     }

@@ -75,10 +75,10 @@
 <context>
     <name>otherskein::app::ChartsPlace</name>
     <message numerus="yes">
-        <source>%n cells are doubtful.</source>
+        <source>%Ln cells are doubtful.</source>
         <translation>
-            <numerusform>%n cell is doubtful.</numerusform>
-            <numerusform>%n cells are doubtful.</numerusform>
+            <numerusform>%Ln cell is doubtful.</numerusform>
+            <numerusform>%Ln cells are doubtful.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -285,10 +285,10 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n doubtful cells left</source>
+        <source>%Ln doubtful cells left</source>
         <translation>
-            <numerusform>%n doubtful cell left</numerusform>
-            <numerusform>%n doubtful cells left</numerusform>
+            <numerusform>%Ln doubtful cell left</numerusform>
+            <numerusform>%Ln doubtful cells left</numerusform>
         </translation>
     </message>
 </context>
