@@ -72,6 +72,19 @@ TEST_CASE("a file that cannot be read is told of, and the others can be used") {
     }
 }
 
+TEST_CASE("pages of another file are added to those that are there") {
+    OpenDialog open;
+    CHECK_FALSE(open.pages().isVisible());
+    CHECK(open.control<QPushButton>("Add pages…").isEnabled());
+    open.dialog.addFiles({QStringLiteral("/pages/b.jpg"), QStringLiteral("/pages/a.jpg")});
+    open.settle();
+    CHECK(open.asked.files == QStringList{QStringLiteral("/pages/Leaf of May.pdf"),
+                                          QStringLiteral("/pages/a.jpg"),
+                                          QStringLiteral("/pages/b.jpg")});
+    CHECK(open.asked.joinedGrids == std::vector<std::size_t>{1, 1, 1});
+    CHECK(open.pages().isVisible());
+}
+
 TEST_CASE("All pages ticks those that have a chart") {
     OpenDialog open(4);
     QTest::mouseClick(&open.control<QPushButton>("All pages"), Qt::LeftButton);

@@ -1,5 +1,7 @@
 #include "app/tracing/page_list.h"
 
+#include "base/input_error.h"
+
 #include <QFileInfo>
 #include <QListWidget>
 #include <QPushButton>
@@ -39,6 +41,24 @@ void PageSheet::want(bool on) {
     }
 }
 
+CountedPages pagesOf(const QStringList& files, const std::function<int(const QString&)>& count) {
+    CountedPages counted;
+    QStringList lines;
+    for (const QString& file : files) {
+        counted.counts.push_back(0);
+        try {
+            counted.counts.back() = count(file);
+        } catch (const base::InputError& error) {
+            lines.push_back(error.line());
+        }
+    }
+    counted.line = lines.size() < 2 ? lines.value(0)
+                                    : PageList::tr("%1 (and %n more files refused)", nullptr,
+                                                   static_cast<int>(lines.size()) - 1)
+                                          .arg(lines.front());
+    return counted;
+}
+
 QString troubleOf(const std::vector<PageSheet>& sheets, std::size_t shown) {
     if (shown < sheets.size() && !sheets[shown].trouble.isEmpty()) {
         return sheets[shown].trouble;
@@ -46,6 +66,30 @@ QString troubleOf(const std::vector<PageSheet>& sheets, std::size_t shown) {
     const auto found = std::ranges::find_if(
         sheets, [](const PageSheet& sheet) { return !sheet.trouble.isEmpty(); });
     return found == sheets.end() ? QString() : found->trouble;
+}
+
+QString adviceOn(const std::vector<PageSheet>& sheets, std::size_t shown) {
+    const bool several = sheets.size() > 1;
+    if (shown >= sheets.size() || !sheets[shown].page) {
+        return several ? PageList::tr("This page cannot be read. The others can be used.")
+                       : PageList::tr("There is no page to show. “Add pages…” takes another file.");
+    }
+    const PageSheet& sheet = sheets[shown];
+    if (sheet.grids.empty()) {
+        return several ? PageList::tr("No chart was found on this page. Choose another page.")
+                       : PageList::tr("No chart was found on this page. A sharper or flatter "
+                                      "picture may help.");
+    }
+    if (several) {
+        return PageList::tr("Tick the pages that belong to the chart; click the grids on each that "
+                            "are part of it.");
+    }
+    if (sheet.grids.size() > 1) {
+        return PageList::tr("Click the grids that are part of the chart.");
+    }
+    return sheet.hasChosen()
+               ? PageList::tr("The chart is outlined. “Make the chart” tells its cells apart.")
+               : PageList::tr("Click the grid to make it the chart.");
 }
 
 ChosenPages chosenOf(const std::vector<PageSheet>& sheets) {

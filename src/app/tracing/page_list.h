@@ -4,6 +4,7 @@
 
 #include <QWidget>
 
+#include <functional>
 #include <memory>
 
 class QListWidget;
@@ -29,8 +30,20 @@ struct PageSheet {
     void want(bool on);
 };
 
+/// How many pages each file has; none where it cannot be read, which does not keep the others from
+/// being traced.
+struct CountedPages {
+    std::vector<int> counts;
+    QString line; ///< what is wrong with those that cannot be read
+};
+[[nodiscard]] CountedPages pagesOf(const QStringList& files,
+                                   const std::function<int(const QString&)>& count);
+
 /// The trouble of the shown page, else of the first that has one.
 [[nodiscard]] QString troubleOf(const std::vector<PageSheet>& sheets, std::size_t shown);
+
+/// What the user may do with the shown page, in a line or two.
+[[nodiscard]] QString adviceOn(const std::vector<PageSheet>& sheets, std::size_t shown);
 
 /// Wanted pages with their chosen grids, and their numbers from 1 in the list.
 struct ChosenPages {

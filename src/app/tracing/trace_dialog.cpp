@@ -1,15 +1,17 @@
 #include "app/tracing/trace_dialog.h"
 
+#include "app/charts/chart_jobs.h"
+#include "app/frame/look.h"
 #include "app/frame/panel.h"
 #include "app/tracing/page_preview.h"
 #include "app/tracing/pieces_panel.h"
 #include "app/tracing/tracing_edits.h"
 #include "base/input_error.h"
 
+#include <QDragEnterEvent>
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QLabel>
-#include <QLocale>
 #include <QProgressBar>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -39,7 +41,8 @@ TraceDialog::TraceDialog(Session& session, const QStringList& files, QWidget* pa
     : QDialog(parent), m_session(session), m_files(files), m_tracer(tracer),
       m_pages(new PageList(this)), m_preview(new PagePreview(this)),
       m_pieces(new PiecesPanel(this)), m_advice(noteLabel({}, this)), m_trouble(new QLabel(this)),
-      m_progress(new QProgressBar(this)), m_stop(new QPushButton(tr("Stop"), this)),
+      m_progress(new QProgressBar(this)), m_add(new QPushButton(tr("Add pages…"), this)),
+      m_stop(new QPushButton(tr("Stop"), this)),
       m_make(new QPushButton(tr("Make the chart"), this)), m_worker(new TraceWorker(this)) {
     setWindowTitle(files.size() == 1
                        ? tr("Trace a page: %1").arg(QFileInfo(files.front()).fileName())
@@ -55,6 +58,7 @@ void TraceDialog::build() {
     m_pieces->hide();
     m_trouble->setWordWrap(true);
     m_trouble->setTextFormat(Qt::PlainText);
+    m_trouble->setFont(scaledFont(1, 600));
     m_trouble->setAccessibleName(tr("What went wrong"));
     m_trouble->hide();
     m_progress->setRange(0, 0);
@@ -67,9 +71,12 @@ void TraceDialog::build() {
     m_make->setProperty("strong", true);
     m_make->setToolTip(tr("Trace what is chosen and add it to the workbox (Ctrl+Enter)"));
     m_make->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_Return));
+    m_add->setToolTip(tr("More pages of this chart, from other files; or drop them here"));
+    setAcceptDrops(true);
+    connect(m_add, &QPushButton::clicked, this, [this] { addFiles(askForPages(this, {})); });
     auto* close = new QPushButton(tr("Close"), this);
     connect(close, &QPushButton::clicked, this, &QDialog::reject);
-    for (QPushButton* button : {m_stop, m_make, close}) {
+    for (QPushButton* button : {m_add, m_stop, m_make, close}) {
         button->setAccessibleName(button->text());
         button->setAutoDefault(false);
     }
@@ -84,15 +91,15 @@ void TraceDialog::build() {
                                     "designer's chart."),
                                  this),
                        1);
-    for (QPushButton* button : {m_stop, close, m_make}) {
+    for (QPushButton* button : {m_add, m_stop, close, m_make}) {
         buttons->addWidget(button);
     }
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(18, 16, 18, 14);
     column->setSpacing(10);
     column->addWidget(m_advice);
-    column->addLayout(across, 1);
     column->addWidget(m_trouble);
+    column->addLayout(across, 1);
     column->addWidget(m_progress);
     column->addLayout(buttons);
 }
@@ -114,44 +121,43 @@ void TraceDialog::connectParts() {
 
 void TraceDialog::countPages() {
     m_stage = tr("Opening the file …");
-    m_worker->start([this, files = m_files, count = m_tracer.pageCount](const trace::Progress&) {
-        // A file that cannot be read does not keep the others from being traced.
-        std::vector<int> counts;
-        QStringList lines;
-        for (const QString& file : files) {
-            try {
-                counts.push_back(count(file));
-            } catch (const base::InputError& error) {
-                counts.push_back(0);
-                lines.push_back(error.line());
-            }
-        }
-        return [this, counts, lines] {
-            m_line = lines.size() < 2 ? lines.value(0)
-                                      : tr("%1 (and %n more files refused)", nullptr,
-                                           static_cast<int>(lines.size()) - 1)
-                                            .arg(lines.front());
-            takePages(counts);
-        };
-    });
+    m_worker->start(
+        [this, files = m_files.mid(m_counted), count = m_tracer.pageCount](const trace::Progress&) {
+            const CountedPages counted = pagesOf(files, count);
+            return [this, counted] {
+                m_line = counted.line;
+                takePages(counted.counts);
+            };
+        });
     showState();
 }
 
 void TraceDialog::takePages(const std::vector<int>& counts) {
-    m_counted = true;
-    for (std::size_t file = 0; file < counts.size(); ++file) {
-        for (int page = 1; page <= counts[file]; ++page) {
+    const bool first = m_sheets.empty();
+    for (const int count : counts) {
+        const QString& file = m_files[m_counted++];
+        for (int page = 1; page <= count; ++page) {
             PageSheet sheet;
-            sheet.file = m_files[static_cast<qsizetype>(file)];
+            sheet.file = file;
             sheet.number = page;
             // Pictures that are opened together are pages of one chart.
-            sheet.wanted = m_files.size() > 1 && counts[file] == 1;
+            sheet.wanted = m_files.size() > 1 && count == 1;
             m_sheets.push_back(sheet);
         }
     }
     m_pages->show(m_sheets);
-    m_pages->setCurrent(0);
+    if (first) {
+        m_pages->setCurrent(0);
+    }
     m_pages->setVisible(m_sheets.size() > 1);
+}
+
+void TraceDialog::addFiles(const QStringList& files) {
+    const QStringList more = inOrderOfPages(files);
+    if (!more.isEmpty() && !m_tracing) {
+        m_files += more;
+        goOn();
+    }
 }
 
 std::optional<std::size_t> TraceDialog::nextToRead() const {
@@ -176,7 +182,7 @@ void TraceDialog::advance() {
     }
     m_tracing = false;
     m_reading.reset();
-    if (!m_halted && !m_counted) {
+    if (!m_halted && m_counted < m_files.size()) {
         countPages();
     } else if (!m_halted) {
         if (const auto next = nextToRead()) {
@@ -233,7 +239,7 @@ void TraceDialog::takeFailure(const QString& line) {
         sheet.wanted = false;
         m_joined = false;
     } else {
-        m_counted = true; // or it would be tried for ever
+        m_counted = m_files.size(); // or it would be tried for ever
         m_line = line;
     }
 }
@@ -295,6 +301,17 @@ void TraceDialog::reject() {
     QDialog::reject();
 }
 
+void TraceDialog::dragEnterEvent(QDragEnterEvent* event) {
+    if (!picturesIn(*event->mimeData()).isEmpty()) {
+        event->acceptProposedAction();
+    }
+}
+
+void TraceDialog::dropEvent(QDropEvent* event) {
+    event->acceptProposedAction();
+    addFiles(picturesIn(*event->mimeData()));
+}
+
 void TraceDialog::stopOrGoOn() {
     if (!m_worker->isBusy()) {
         goOn();
@@ -339,42 +356,15 @@ void TraceDialog::choosePage(int page) {
     goOn();
 }
 
-QString TraceDialog::advice() const {
-    if (m_worker->isBusy()) {
-        return m_stage;
-    }
-    if (m_halted) {
-        return tr("Stopped. “Read on” takes it up again.");
-    }
-    if (m_shown >= m_sheets.size() || !m_sheets[m_shown].page) {
-        return m_sheets.size() > 1 ? tr("This page cannot be read. The others can be used.")
-                                   : tr("Nothing to show.");
-    }
-    const PageSheet& sheet = m_sheets[m_shown];
-    const bool several = m_sheets.size() > 1;
-    if (sheet.grids.empty()) {
-        return several ? tr("No chart was found on this page. Choose another page.")
-                       : tr("No chart was found on this page. A sharper or flatter picture may "
-                            "help.");
-    }
-    if (several) {
-        return tr("Tick the pages that belong to the chart; click the grids on each that are "
-                  "part of it.");
-    }
-    if (sheet.grids.size() > 1) {
-        return tr("Click the grids that are part of the chart.");
-    }
-    return sheet.hasChosen() ? tr("The chart is outlined. “Make the chart” tells its cells apart.")
-                             : tr("Click the grid to make it the chart.");
-}
-
 void TraceDialog::showState() {
     const bool busy = m_worker->isBusy();
     static const PageSheet kNone;
     const PageSheet& sheet = m_shown < m_sheets.size() ? m_sheets[m_shown] : kNone;
     m_pages->show(m_sheets);
     m_preview->show(sheet.page, sheet.grids, sheet.chosen);
-    m_advice->setText(advice());
+    m_advice->setText(busy       ? m_stage
+                      : m_halted ? tr("Stopped. “Read on” takes it up again.")
+                                 : adviceOn(m_sheets, m_shown));
     m_trouble->setText(m_line.isEmpty() ? troubleOf(m_sheets, m_shown) : m_line);
     m_trouble->setVisible(!m_trouble->text().isEmpty());
     m_progress->setRange(0, busy ? 0 : kPercent);
@@ -388,7 +378,7 @@ void TraceDialog::showState() {
     const bool hadFocus = m_stop->hasFocus();
     m_stop->setEnabled(busy || m_halted);
     m_pieces->setVisible(m_pieces->pieces().size() > 1);
-    for (QWidget* one : std::initializer_list<QWidget*>{m_pages, m_preview, m_pieces}) {
+    for (QWidget* one : std::initializer_list<QWidget*>{m_pages, m_preview, m_pieces, m_add}) {
         one->setEnabled(!m_tracing); // what is being traced stays as it is
     }
     m_make->setEnabled(!busy && m_joined && !m_pieces->pieces().empty());

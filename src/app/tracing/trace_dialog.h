@@ -29,10 +29,16 @@ class TraceDialog : public QDialog {
     /// False when there is nothing left to read or to work out.
     [[nodiscard]] bool isBusy() const { return m_worker->isBusy(); }
     void reject() override;
+    /// More pages of the chart, after those that are there.
+    void addFiles(const QStringList& files);
 
   Q_SIGNALS:
     /// The chart is in the workbox.
     void made(otherskein::workbox::ChartId id);
+
+  protected:
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
 
   private:
     Session& m_session;
@@ -40,11 +46,11 @@ class TraceDialog : public QDialog {
     Tracer m_tracer;
     std::vector<PageSheet> m_sheets;
     std::size_t m_shown = 0;
-    bool m_counted = false; ///< the sheets are those of the files
-    bool m_joined = false;  ///< the pieces are of what is wanted and chosen
-    bool m_halted = false;  ///< the user has stopped reading; nothing starts by itself
-    QString m_stage;        ///< what the worker is at
-    QString m_line;         ///< what went wrong, beside what the pages' own troubles are
+    qsizetype m_counted = 0; ///< files that the sheets are of
+    bool m_joined = false;   ///< the pieces are of what is wanted and chosen
+    bool m_halted = false;   ///< the user has stopped reading; nothing starts by itself
+    QString m_stage;         ///< what the worker is at
+    QString m_line;          ///< what went wrong, beside what the pages' own troubles are
     std::optional<std::size_t> m_reading;
     bool m_tracing = false;
 
@@ -54,6 +60,7 @@ class TraceDialog : public QDialog {
     QLabel* m_advice;
     QLabel* m_trouble;
     QProgressBar* m_progress;
+    QPushButton* m_add;
     QPushButton* m_stop;
     QPushButton* m_make;
     TraceWorker* m_worker;
@@ -80,7 +87,6 @@ class TraceDialog : public QDialog {
     void tickAll();
     void choosePage(int page);
     void showState();
-    [[nodiscard]] QString advice() const;
 };
 
 } // namespace otherskein::app

@@ -349,13 +349,6 @@
             <numerusform>Trace pages of %n files</numerusform>
         </translation>
     </message>
-    <message numerus="yes">
-        <source>%1 (and %n more files refused)</source>
-        <translation>
-            <numerusform>%1 (and %n more file refused)</numerusform>
-            <numerusform>%1 (and %n more files refused)</numerusform>
-        </translation>
-    </message>
 </context>
 <context>
     <name>otherskein::app::ChartBar</name>
@@ -364,6 +357,16 @@
         <translation>
             <numerusform>%Ln doubtful cell left</numerusform>
             <numerusform>%Ln doubtful cells left</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::PageList</name>
+    <message numerus="yes">
+        <source>%1 (and %n more files refused)</source>
+        <translation>
+            <numerusform>%1 (and %n more file refused)</numerusform>
+            <numerusform>%1 (and %n more files refused)</numerusform>
         </translation>
     </message>
 </context>
