@@ -141,12 +141,13 @@ void ContactSheet::connectState() {
         }
         if (now.row != before.row || now.bare != before.bare) {
             m_did.clear();
-            m_pairing = false;
+            m_pair.reset();
         }
         showState();
     });
     connect(&m_traced.desk(), &ChartDesk::chartChanged, this, [this] {
         m_did.clear();
+        m_pair.reset();
         showState();
     });
     connect(&m_traced, &TracedDesk::did, this, [this](const QString& text) {
@@ -259,20 +260,20 @@ void ContactSheet::take(chart::KeyIndex row) {
     }
 }
 
+/// With the one of the pair, and on to the next pair; else with the first of the choices.
 void ContactSheet::joinMostAlike() {
-    if (const auto shown = m_traced.desk().state().row) {
-        const auto alike = m_traced.nearestToRow(*shown, 1);
-        if (alike.empty()) {
-            return;
-        }
-        const bool goesOn = m_pairing;
+    const auto shown = m_traced.desk().state().row;
+    if (!shown) {
+        return;
+    }
+    if (const auto pair = std::exchange(m_pair, std::nullopt)) {
+        joinWith(pair->other);
+        const QString did = m_did;
+        showAlike();
+        m_did = tr("%1 %2").arg(did, m_did);
+        showState();
+    } else if (const auto alike = m_traced.nearestToRow(*shown, 1); !alike.empty()) {
         joinWith(alike.front());
-        if (goesOn) {
-            const QString did = m_did;
-            showAlike();
-            m_did = tr("%1 %2").arg(did, m_did);
-            showState();
-        }
     }
 }
 
@@ -281,7 +282,8 @@ void ContactSheet::showAlike() {
     const auto pairs = m_traced.alikePairs();
     const chart::Key& key = m_traced.desk().chart()->key;
     const auto signs = [&](const RowPrints::Pair& pair) {
-        return std::minmax(key[pair.row].symbol, key[pair.other].symbol);
+        const bool bare = pair.other == chart::kBare;
+        return std::pair(key[pair.row].symbol, bare ? QString() : key[pair.other].symbol);
     };
     auto next = std::ranges::find_if(
         pairs, [&](const RowPrints::Pair& pair) { return !m_passed.contains(signs(pair)); });
@@ -297,9 +299,12 @@ void ContactSheet::showAlike() {
         state.bare = false;
         state.row = next->row;
     });
-    m_pairing = true;
-    m_did = tr("Are %1 and %2 one symbol? J joins them, L shows the next two.")
-                .arg(signOf(key[next->row]), signOf(key[next->other]));
+    m_pair = *next;
+    const QString one = signOf(key[next->row]);
+    m_did = next->other == chart::kBare
+                ? tr("Is %1 bare ground? J says so, L shows the next two.").arg(one)
+                : tr("Are %1 and %2 one symbol? J joins them, L shows the next two.")
+                      .arg(one, signOf(key[next->other]));
     showState();
 }
 

@@ -60,7 +60,7 @@ class ContactSheet : public QWidget {
     QPushButton* m_split;
     QPushButton* m_join;
     QPushButton* m_alike;
-    bool m_pairing = false;                         ///< the user goes from pair to pair
+    std::optional<RowPrints::Pair> m_pair;          ///< while the user goes from pair to pair
     QString m_did;                                  ///< said until the next thing is done
     std::set<std::pair<QString, QString>> m_passed; ///< signs of pairs that the user has been shown
 

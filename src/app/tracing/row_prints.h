@@ -24,7 +24,7 @@ class RowPrints {
 
     struct Pair {
         chart::KeyIndex row;   ///< fewer cells than the other, or as many
-        chart::KeyIndex other; ///< the most alike of all rows
+        chart::KeyIndex other; ///< the most alike of all rows, or kBare where bare ground is
     };
     /// Each row that has cells with the row that is most like it, the most alike pair first; no
     /// pair twice.
@@ -39,14 +39,28 @@ class RowPrints {
     [[nodiscard]] double unlikeness(const PagePicture::Glance& glance, chart::KeyIndex row) const;
 
   private:
+    /// As it is, and as it would be were its paper white: light falls unevenly on a page, yet how
+    /// light a cell is may be what tells it.
+    struct Look {
+        PagePicture::Glance seen{};
+        PagePicture::Glance lit{};
+
+        Look() = default;
+        explicit Look(const PagePicture::Glance& glance);
+        [[nodiscard]] double from(const Look& other) const {
+            return difference(seen, other.seen) + difference(lit, other.lit);
+        }
+    };
     struct Print {
         std::size_t cells = 0; ///< worked in the row
-        PagePicture::Glance mean{};
+        Look mean;
         double spread = 0; ///< of the sure cells about their mean: the largest difference
         chart::Cell model;
     };
     std::vector<std::optional<Print>> m_prints; ///< one a row, and one for bare ground
 
+    [[nodiscard]] std::vector<chart::KeyIndex> nearestTo(const Look& look,
+                                                         chart::KeyIndex without) const;
     [[nodiscard]] std::size_t placeOf(chart::KeyIndex row) const {
         return row == chart::kBare ? m_prints.size() - 1 : row;
     }
