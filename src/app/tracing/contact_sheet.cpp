@@ -193,7 +193,8 @@ QString ContactSheet::advice(int chosen) const {
     return m_traced.desk().state().bare
                ? tr("Least sure first, then what looks least like the rest. Select what is no "
                     "bare ground; A accepts what is left.")
-               : tr("Least sure first. Select what is of another symbol. J joins with the symbol "
+               : tr("Least sure first. Select what is of another symbol (click or Space). J joins "
+                    "with the symbol "
                     "most like it, L shows the next two alike.");
 }
 
@@ -253,11 +254,7 @@ void ContactSheet::joinWith(chart::KeyIndex row) {
 }
 
 void ContactSheet::take(chart::KeyIndex row) {
-    if (selected().empty()) {
-        joinWith(row);
-    } else {
-        moveTo(row);
-    }
+    selected().empty() ? joinWith(row) : moveTo(row);
 }
 
 /// With the one of the pair, and on to the next pair; else with the first of the choices.
