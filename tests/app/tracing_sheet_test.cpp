@@ -249,6 +249,19 @@ TEST_CASE("paper in the shade is offered as bare ground, and becomes it by one k
     CHECK(after->grid.at({5, 5}) == chart::kBare);
 }
 
+TEST_CASE("the shown symbol stays shown when rows before it go and come back") {
+    OpenSheet open(0);
+    open.sheet.joinWith(1);
+    open.change([](app::ChartsState& state) { state.row = chart::KeyIndex{1}; });
+    const int cells = open.list.model()->rowCount();
+    REQUIRE(open.chart().key[1].symbol == QStringLiteral("C"));
+    open.undo();
+    CHECK(open.state().row == chart::KeyIndex{2});
+    CHECK(open.list.model()->rowCount() == cells);
+    open.document.undoStack().redo();
+    CHECK(open.state().row == chart::KeyIndex{1});
+}
+
 TEST_CASE("a click on a view's button leaves the keys with the view") {
     OpenTraced open;
     const auto click = [&](const QString& text) {

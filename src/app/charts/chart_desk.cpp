@@ -16,6 +16,15 @@ bool saySame(const chart::Key& one, const chart::Key& other) {
     });
 }
 
+/// Where a row is now that rows before it came or went; none where it is gone.
+std::optional<chart::KeyIndex> sameRow(const chart::KeyRow& row, const chart::Key& key) {
+    const auto found = std::ranges::find_if(key, [&](const chart::KeyRow& one) {
+        return one.symbol == row.symbol && one.pixel == row.pixel && one.code == row.code;
+    });
+    return found == key.end() ? std::nullopt
+                              : std::optional(static_cast<chart::KeyIndex>(found - key.begin()));
+}
+
 } // namespace
 
 ChartDesk::ChartDesk(Session& session, QObject* parent)
@@ -156,7 +165,12 @@ void ChartDesk::takeChange(workbox::ChartId id, const chart::Area& cells) {
     }
     m_page = document().tracedPage(id);
     const bool keyToo = !saySame(before->key, m_chart->key) || before->lines != m_chart->lines;
-    const ChartsState stateBefore = std::exchange(m_state, possible(m_state)); // a row may be gone
+    const ChartsState stateBefore = m_state;
+    if (m_state.row && *m_state.row < before->key.size() &&
+        before->key.size() != m_chart->key.size()) {
+        m_state.row = sameRow(before->key[*m_state.row], m_chart->key).value_or(*m_state.row);
+    }
+    m_state = possible(m_state); // a row may be gone
     Q_EMIT chartChanged(cells, keyToo);
     if (m_state != stateBefore) {
         Q_EMIT stateChanged(stateBefore);
