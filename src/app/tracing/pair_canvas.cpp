@@ -17,6 +17,7 @@ namespace {
 
 constexpr double kReadable = 26;     // side of a cell that is to be told from others, pixels
 constexpr double kLeastMarked = 4;   // frames of smaller cells would hide them
+constexpr double kDotted = 14;       // cells with frames in which dots are seen
 constexpr double kSurroundCells = 2; // that stay in sight around the current one
 
 } // namespace
@@ -97,7 +98,8 @@ void PairCanvas::paintChart(QPainter& painter, const QRect& clip) {
     }
 }
 
-/// A thin frame, light and dark, inside each doubtful cell.
+/// A thin frame, light and dark, inside each doubtful cell. Thousands may be in sight, so they are
+/// drawn together, and dotted only where dots are seen.
 void PairCanvas::frameDoubtful(QPainter& painter, const QRect& clip) {
     if (view().cell < kLeastMarked) {
         return;
@@ -108,20 +110,29 @@ void PairCanvas::frameDoubtful(QPainter& painter, const QRect& clip) {
     const int left = std::max(0, static_cast<int>(std::floor(first.x())));
     const int right = std::min(grid.columns() - 1, static_cast<int>(std::floor(last.x())));
     const int bottom = std::min(grid.rows() - 1, static_cast<int>(std::floor(last.y())));
-    painter.save();
-    painter.setRenderHint(QPainter::Antialiasing);
-    painter.setBrush(Qt::NoBrush);
+    const bool small = view().cell < kDotted;
+    const double inside = small ? 0.5 : 1.5;
+    QList<QRectF> frames;
     for (int y = std::max(0, static_cast<int>(std::floor(first.y()))); y <= bottom; ++y) {
         for (int x = left; x <= right; ++x) {
             if (m_traced.isDoubtful({x, y})) {
-                const QRectF cell = cellRect(view(), {x, y});
-                painter.setPen(QPen(Qt::white, 1));
-                painter.drawRect(cell.adjusted(1.5, 1.5, -1.5, -1.5));
-                painter.setPen(QPen(Qt::black, 1, Qt::DotLine));
-                painter.drawRect(cell.adjusted(1.5, 1.5, -1.5, -1.5));
+                frames.push_back(
+                    cellRect(view(), {x, y}).adjusted(inside, inside, -inside, -inside));
             }
         }
     }
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing, !small);
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(Qt::white, 1));
+    painter.drawRects(frames);
+    if (small) {
+        for (QRectF& frame : frames) {
+            frame.adjust(1, 1, -1, -1);
+        }
+    }
+    painter.setPen(QPen(Qt::black, 1, small ? Qt::SolidLine : Qt::DotLine));
+    painter.drawRects(frames);
     painter.restore();
 }
 
