@@ -125,14 +125,15 @@ void PairCanvas::frameDoubtful(QPainter& painter, const QRect& clip) {
     painter.setRenderHint(QPainter::Antialiasing, !small);
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(Qt::white, 1));
-    painter.drawRects(frames);
     if (small) {
-        for (QRectF& frame : frames) {
-            frame.adjust(1, 1, -1, -1);
-        }
+        // One line has room, which is to be seen on any print.
+        painter.setCompositionMode(QPainter::CompositionMode_Difference);
     }
-    painter.setPen(QPen(Qt::black, 1, small ? Qt::SolidLine : Qt::DotLine));
     painter.drawRects(frames);
+    if (!small) {
+        painter.setPen(QPen(Qt::black, 1, Qt::DotLine));
+        painter.drawRects(frames);
+    }
     painter.restore();
 }
 
