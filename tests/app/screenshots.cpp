@@ -226,7 +226,7 @@ bool saveTracing(app::MainWindow& window, const QString& folder, const QString& 
         good &= widget.grab().save(path);
     };
     {
-        app::TraceDialog dialog(window.session(), QStringLiteral("harbour-pages.pdf"), &window,
+        app::TraceDialog dialog(window.session(), {QStringLiteral("harbour-pages.pdf")}, &window,
                                 tracer);
         dialog.show();
         const auto idle = [&] { return QTest::qWaitFor([&] { return !dialog.isBusy(); }); };

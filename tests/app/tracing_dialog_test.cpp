@@ -1,137 +1,20 @@
 // From a file of pages to a chart in the workbox, with a tracer that answers as it is told.
 
-#include "app/tracing_fixture.h"
+#include "app/tracing_dialog_fixture.h"
 
-#include "app/tracing/page_preview.h"
-#include "app/tracing/pieces_panel.h"
-#include "app/tracing/trace_dialog.h"
 #include "base/input_error.h"
 
 #include <catch2/catch.hpp>
 
 #include <QLabel>
-#include <QListWidget>
 #include <QPushButton>
 #include <QSpinBox>
 
-#include <mutex>
-
 using namespace otherskein;
+using tests::Asked;
 using tests::OpenCharts;
-
-namespace {
-
-trace::FoundGrid gridAt(int columns, int rows, const QRectF& box) {
-    return {columns, rows,
-            QPolygonF({box.topLeft(), box.topRight(), box.bottomRight(), box.bottomLeft()}),
-            std::nullopt, std::nullopt};
-}
-
-/// What the tracer was asked.
-struct Asked {
-    std::mutex mutex;
-    std::vector<int> read;
-    std::vector<std::size_t> joinedGrids; ///< grids of each page, at the last time
-    std::vector<trace::Piece> traced;
-};
-
-app::Tracer tracerOf(Asked& asked, int pages, const trace::Tracing& tracing) {
-    app::Tracer tracer;
-    tracer.pageCount = [pages](const QString&) { return pages; };
-    tracer.readPage = [&asked](const QString& file, int number) {
-        const std::lock_guard lock(asked.mutex);
-        asked.read.push_back(number);
-        trace::Page page{file, number, QImage(300, 400, QImage::Format_BGR888), {}};
-        page.picture.fill(Qt::white);
-        return page;
-    };
-    tracer.gridsOn = [](const trace::Page& page) {
-        if (page.number == 3) {
-            return std::vector<trace::FoundGrid>{}; // a page of words
-        }
-        return std::vector<trace::FoundGrid>{gridAt(8, 6, {20, 20, 160, 120}),
-                                             gridAt(4, 4, {20, 200, 80, 80})};
-    };
-    tracer.joined = [&asked](std::span<const trace::Page>,
-                             std::span<const std::vector<trace::FoundGrid>> grids) {
-        const std::lock_guard lock(asked.mutex);
-        asked.joinedGrids.clear();
-        std::vector<trace::Piece> pieces;
-        int column = 0;
-        for (std::size_t page = 0; page < grids.size(); ++page) {
-            asked.joinedGrids.push_back(grids[page].size());
-            for (const trace::FoundGrid& grid : grids[page]) {
-                pieces.push_back({page, grid, {column, 0}});
-                column += grid.columns;
-            }
-        }
-        return pieces;
-    };
-    tracer.traced = [&asked,
-                     tracing](std::span<const trace::Page>, std::span<const trace::Piece> pieces,
-                              const trace::Progress& progress) -> std::optional<trace::Tracing> {
-        const std::lock_guard lock(asked.mutex);
-        asked.traced.assign(pieces.begin(), pieces.end());
-        return progress(0.5) ? std::optional(tracing) : std::nullopt;
-    };
-    return tracer;
-}
-
-struct OpenDialog {
-    OpenCharts charts;
-    Asked asked;
-    trace::Tracing tracing = tests::tracingOf({"aab", "bba"}, {"aab", "bca"});
-    app::TraceDialog dialog;
-    std::optional<workbox::ChartId> made;
-
-    explicit OpenDialog(int pages = 1) : OpenDialog(pages, [](app::Tracer&) {}) {}
-    OpenDialog(int pages, const std::function<void(app::Tracer&)>& spoil)
-        : dialog(charts.session, QStringLiteral("/pages/Leaf of May.pdf"), nullptr, [&] {
-              app::Tracer tracer = tracerOf(asked, pages, tracing);
-              spoil(tracer);
-              return tracer;
-          }()) {
-        QObject::connect(&dialog, &app::TraceDialog::made,
-                         [this](workbox::ChartId id) { made = id; });
-        dialog.show();
-        dialog.activateWindow(); // keys reach the active window only
-        (void)QTest::qWaitForWindowActive(&dialog);
-        settle();
-    }
-
-    void settle() {
-        REQUIRE(QTest::qWaitFor([this] { return !dialog.isBusy(); }));
-        QTest::qWait(0);
-    }
-    template <typename Widget>
-    [[nodiscard]] Widget& control(const char* name) const {
-        for (auto* one : dialog.findChildren<Widget*>()) {
-            if (one->accessibleName() == QString::fromUtf8(name)) {
-                return *one;
-            }
-        }
-        FAIL("no " << name);
-        throw std::logic_error(name);
-    }
-    [[nodiscard]] QListWidget& pages() const { return *dialog.findChild<QListWidget*>(); }
-    [[nodiscard]] app::PagePreview& preview() const {
-        return *dialog.findChild<app::PagePreview*>();
-    }
-    [[nodiscard]] QString trouble() const {
-        const auto& label = control<QLabel>("What went wrong");
-        return label.isVisible() ? label.text() : QString();
-    }
-    [[nodiscard]] bool says(const QString& start) const {
-        for (const auto* label : dialog.findChildren<QLabel*>()) {
-            if (label->isVisible() && label->text().startsWith(start)) {
-                return true;
-            }
-        }
-        return false;
-    }
-};
-
-} // namespace
+using tests::OpenDialog;
+using tests::tracerOf;
 
 TEST_CASE("one page with a grid becomes a chart with its page at one press") {
     OpenDialog open;
@@ -282,8 +165,8 @@ TEST_CASE("closing the dialog while it traces stops the work") {
         }
         return std::nullopt;
     };
-    auto dialog = std::make_unique<app::TraceDialog>(charts.session, QStringLiteral("a.png"),
-                                                     nullptr, tracer);
+    auto dialog = std::make_unique<app::TraceDialog>(
+        charts.session, QStringList{QStringLiteral("a.png")}, nullptr, tracer);
     dialog->show();
     dialog->activateWindow();
     REQUIRE(QTest::qWaitForWindowActive(dialog.get()));
@@ -291,7 +174,8 @@ TEST_CASE("closing the dialog while it traces stops the work") {
     QTest::keyClick(dialog.get(), Qt::Key_Return, Qt::ControlModifier);
     REQUIRE(QTest::qWaitFor([&] { return begun.load(); }));
     QTest::keyClick(dialog.get(), Qt::Key_Escape);
-    dialog.reset(); // waits for the worker, which would never end by itself
+    dialog.reset();
+    CHECK(QThreadPool::globalInstance()->waitForDone(5000)); // it would never end by itself
     CHECK(charts.steps() == 0);
 }
 

@@ -39,9 +39,10 @@ inline constexpr int kPrintedCell = 24; ///< px of a cell in the pages made here
 /// was wrong, and of `unsure` ones, it is not sure. Rows of the key are A, B, C …
 [[nodiscard]] inline trace::Tracing tracingOf(const std::vector<std::string>& print,
                                               const std::vector<std::string>& read,
-                                              const std::vector<chart::Cell>& unsure = {}) {
+                                              const std::vector<chart::Cell>& unsure = {},
+                                              std::size_t keyRows = 3) {
     trace::Tracing tracing;
-    tracing.chart = chartOf("leaf", read, 3);
+    tracing.chart = chartOf("leaf", read, keyRows);
     for (std::size_t i = 0; i < tracing.chart.key.size(); ++i) {
         chart::KeyRow& row = tracing.chart.key[i];
         row.symbol = QString(QLatin1Char(static_cast<char>('A' + i)));

@@ -248,8 +248,12 @@ QString ChartBar::underPointer() const {
         if (state.mode != MendMode::Look && state.pageView == PageView::Off) {
             return modeAdvice(state.mode);
         }
-        return tr("%1 × %2 stitches")
-            .arg(locale.toString(chart->grid.columns()), locale.toString(chart->grid.rows()));
+        const QString size =
+            tr("%1 × %2 stitches")
+                .arg(locale.toString(chart->grid.columns()), locale.toString(chart->grid.rows()));
+        const int left = m_desk.doubtfulLeft();
+        return left == 0 ? size
+                         : tr("%1, %2").arg(size, tr("%Ln doubtful cells left", nullptr, left));
     }
     const chart::KeyIndex row = chart->grid.at(*cell);
     const QString what = row == chart::kBare ? tr("bare ground") : shownRow(chart->key[row]);

@@ -16,6 +16,15 @@ bool saySame(const chart::Key& one, const chart::Key& other) {
     });
 }
 
+/// Where a row is now that rows before it came or went; none where it is gone.
+std::optional<chart::KeyIndex> sameRow(const chart::KeyRow& row, const chart::Key& key) {
+    const auto found = std::ranges::find_if(key, [&](const chart::KeyRow& one) {
+        return one.symbol == row.symbol && one.pixel == row.pixel && one.code == row.code;
+    });
+    return found == key.end() ? std::nullopt
+                              : std::optional(static_cast<chart::KeyIndex>(found - key.begin()));
+}
+
 } // namespace
 
 ChartDesk::ChartDesk(Session& session, QObject* parent)
@@ -71,6 +80,12 @@ ChartsState ChartDesk::possible(const ChartsState& wanted) const {
     }
     if (after.current && (m_page == nullptr || !m_chart->grid.contains(*after.current))) {
         after.current.reset();
+    }
+    // Of a row and bare ground, what was chosen last.
+    if (after.bare && (m_page == nullptr || (after.row && after.row != m_state.row))) {
+        after.bare = false;
+    } else if (after.bare) {
+        after.row.reset();
     }
     const bool worksWithRow = after.mode == MendMode::Stitch || after.mode == MendMode::Fill;
     if (worksWithRow && !after.row && rows > 0) {
@@ -129,6 +144,7 @@ void ChartDesk::takeChart() {
     m_state.cutting = false;
     m_state.mode = MendMode::Look;
     m_state.current.reset();
+    m_state.bare = false;
     if (m_page == nullptr) {
         m_state.pageView = PageView::Off;
     }
@@ -149,7 +165,12 @@ void ChartDesk::takeChange(workbox::ChartId id, const chart::Area& cells) {
     }
     m_page = document().tracedPage(id);
     const bool keyToo = !saySame(before->key, m_chart->key) || before->lines != m_chart->lines;
-    const ChartsState stateBefore = std::exchange(m_state, possible(m_state)); // a row may be gone
+    const ChartsState stateBefore = m_state;
+    if (m_state.row && *m_state.row < before->key.size() &&
+        before->key.size() != m_chart->key.size()) {
+        m_state.row = sameRow(before->key[*m_state.row], m_chart->key).value_or(*m_state.row);
+    }
+    m_state = possible(m_state); // a row may be gone
     Q_EMIT chartChanged(cells, keyToo);
     if (m_state != stateBefore) {
         Q_EMIT stateChanged(stateBefore);
@@ -166,6 +187,14 @@ void ChartDesk::findMotifs() {
         m_finder.forget();
         m_motifs.reset(); // those of another chart, or of another cut
     }
+}
+
+int ChartDesk::doubtfulLeft() const {
+    int left = 0;
+    for (std::size_t i = 0; m_page && i < m_page->confidence.size(); ++i) {
+        left += m_page->confidence[i] < kDoubtfulByte && m_page->seen[i] == 0 ? 1 : 0;
+    }
+    return left;
 }
 
 bool ChartDesk::attempt(const std::function<void()>& edit) {

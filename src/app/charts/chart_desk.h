@@ -9,6 +9,9 @@
 
 namespace otherskein::app {
 
+/// The confidence of a traced cell as the workbox keeps it, below which it is doubtful.
+inline constexpr std::uint8_t kDoubtfulByte = 128;
+
 /// What lies on the desk in Charts: the chart in use, how it is looked at, its motifs. The parts of
 /// the place look at it and ask it for changes; all changes go through the document.
 class ChartDesk : public QObject {
@@ -35,6 +38,8 @@ class ChartDesk : public QObject {
     [[nodiscard]] std::optional<workbox::ChartId> id() const { return m_id; }
     /// What the chart was traced from; null when it was not.
     [[nodiscard]] const std::shared_ptr<const workbox::TracedPage>& page() const { return m_page; }
+    /// Cells of a traced chart that are not sure and were not looked at.
+    [[nodiscard]] int doubtfulLeft() const;
     [[nodiscard]] const chart::MotifPlan& plan() const { return m_plan; }
     /// Of the chart as it was when they were last found; null when nobody has asked for them, or
     /// before they are first found.

@@ -12,6 +12,7 @@
 #include <QMimeData>
 #include <QUrl>
 
+#include <algorithm>
 #include <set>
 
 namespace otherskein::app {
@@ -20,6 +21,28 @@ namespace {
 
 QString tr(const char* text) {
     return QCoreApplication::translate("Charts", text);
+}
+
+/// So that page 10 comes after page 9. (QCollator knows numbers only where Qt has ICU and a locale
+/// other than C.)
+QString withPaddedNumbers(const QString& name) {
+    constexpr int kDigits = 12;
+    QString padded;
+    QString digits;
+    const auto end = [&] {
+        padded += digits.isEmpty() ? digits : digits.rightJustified(kDigits, QLatin1Char('0'));
+        digits.clear();
+    };
+    for (const QChar c : name.toCaseFolded()) {
+        if (c.isDigit()) {
+            digits += c;
+        } else {
+            end();
+            padded += c;
+        }
+    }
+    end();
+    return padded;
 }
 
 bool isPicture(const QString& path) {
@@ -92,9 +115,17 @@ QStringList askForPictures(QWidget* parent) {
                                          tr("Chart pictures (*.png);;All files (*)"));
 }
 
-QString askForPage(QWidget* parent, const QString& likely) {
-    return QFileDialog::getOpenFileName(parent, tr("Trace a page"), likely,
-                                        tr("Pages (*.pdf *.jpg *.jpeg *.png);;All files (*)"));
+QStringList askForPages(QWidget* parent, const QString& likely) {
+    return QFileDialog::getOpenFileNames(parent, tr("Trace a page, or several of one chart"),
+                                         likely,
+                                         tr("Pages (*.pdf *.jpg *.jpeg *.png);;All files (*)"));
+}
+
+QStringList inOrderOfPages(QStringList files) {
+    std::ranges::sort(files, [](const QString& one, const QString& other) {
+        return withPaddedNumbers(one) < withPaddedNumbers(other);
+    });
+    return files;
 }
 
 QString askForExportPicture(QWidget* parent, const QString& chartName) {

@@ -37,8 +37,10 @@ void exportChart(const chart::Chart& chart, const QString& picture);
 [[nodiscard]] QStringList picturesIn(const QMimeData& data);
 
 [[nodiscard]] QStringList askForPictures(QWidget* parent);
-/// A page to trace, `likely` being offered first; empty when the user thinks better of it.
-[[nodiscard]] QString askForPage(QWidget* parent, const QString& likely);
+/// Pages to trace, `likely` being offered first; none when the user thinks better of it.
+[[nodiscard]] QStringList askForPages(QWidget* parent, const QString& likely);
+/// By their names, figures in them counted as numbers: scans are numbered.
+[[nodiscard]] QStringList inOrderOfPages(QStringList files);
 /// Empty when the user thinks better of it.
 [[nodiscard]] QString askForExportPicture(QWidget* parent, const QString& chartName);
 

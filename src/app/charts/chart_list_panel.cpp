@@ -16,7 +16,10 @@ constexpr int kPanelWidth = 232;
 } // namespace
 
 ChartListPanel::ChartListPanel(Session& session, QWidget* parent)
-    : Panel(PanelEdge::Trailing, parent), m_list(new ChartList(session, this)) {
+    : Panel(PanelEdge::Trailing, parent), m_list(new ChartList(session, this)),
+      m_aboutPictures(noteLabel(tr("A chart picture is a PNG with one pixel a stitch. Its key is "
+                                   "taken along when it lies beside it."),
+                                this)) {
     setFixedWidth(kPanelWidth);
     // The list's rows reach from edge to edge of the panel; all else keeps its margin.
     const QMargins margins = column()->contentsMargins();
@@ -28,9 +31,7 @@ ChartListPanel::ChartListPanel(Session& session, QWidget* parent)
     rest->setSpacing(column()->spacing());
     column()->addLayout(rest);
     makeButtons(*rest);
-    rest->addWidget(noteLabel(tr("A chart picture is a PNG with one pixel a stitch. Its key is "
-                                 "taken along when it lies beside it."),
-                              this));
+    rest->addWidget(m_aboutPictures);
     column()->addStretch(1);
     connect(m_list, &ChartList::deleteAsked, this, &ChartListPanel::deleteAsked);
 }

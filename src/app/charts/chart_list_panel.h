@@ -3,6 +3,8 @@
 #include "app/charts/chart_list.h"
 #include "app/frame/panel.h"
 
+#include <QLabel>
+
 namespace otherskein::app {
 
 /// The leading column of Charts: which chart, and what is done with charts as a whole.
@@ -13,6 +15,8 @@ class ChartListPanel : public Panel {
     explicit ChartListPanel(Session& session, QWidget* parent = nullptr);
 
     [[nodiscard]] ChartList& list() const { return *m_list; }
+    /// What a chart picture is; of no use beside a chart that was traced.
+    void showAboutPictures(bool on) { m_aboutPictures->setVisible(on); }
 
   Q_SIGNALS:
     void openAsked();
@@ -22,6 +26,7 @@ class ChartListPanel : public Panel {
 
   private:
     ChartList* m_list;
+    QLabel* m_aboutPictures;
 
     void makeButtons(QVBoxLayout& column);
 };

@@ -21,7 +21,7 @@ constexpr int kSideWidth = 316;
 ChartSide::ChartSide(ChartDesk& desk, QWidget* parent)
     : Panel(PanelEdge::Leading, parent), m_desk(desk),
       m_page(new Segmented(tr("Show of this chart"), {tr("Key"), tr("Motifs")}, this)),
-      m_pages(new QStackedWidget(this)) {
+      m_pages(new QStackedWidget(this)), m_key(new KeyPage(desk, m_pages)) {
     setFixedWidth(kSideWidth);
     // The tables' rows reach from edge to edge of the panel; all else keeps its margin.
     const QMargins margins = column()->contentsMargins();
@@ -31,7 +31,7 @@ ChartSide::ChartSide(ChartDesk& desk, QWidget* parent)
     top->addWidget(m_page);
     top->addStretch(1);
     column()->addLayout(top);
-    m_pages->addWidget(new KeyPage(desk, m_pages));
+    m_pages->addWidget(m_key);
     m_pages->addWidget(new MotifPage(desk, m_pages));
     column()->addWidget(m_pages, 1);
     auto* recolour = new QPushButton(tr("Recolour this chart"), this);

@@ -18,6 +18,8 @@ class ChartSide : public Panel {
   public:
     explicit ChartSide(ChartDesk& desk, QWidget* parent = nullptr);
 
+    [[nodiscard]] KeyPage& key() const { return *m_key; }
+
   Q_SIGNALS:
     void recolourAsked();
 
@@ -25,6 +27,7 @@ class ChartSide : public Panel {
     ChartDesk& m_desk;
     Segmented* m_page;
     QStackedWidget* m_pages;
+    KeyPage* m_key;
 
     void showState();
 };

@@ -40,7 +40,8 @@ ChartsEmpty::ChartsEmpty(QWidget* parent) : QWidget(parent) {
     column->addWidget(noteLabel(tr("A chart picture is a PNG with one pixel a stitch, see-through "
                                    "where the ground stays bare. Its key (CSV) is taken along "
                                    "when it lies beside it. A printed page (PDF, scan or photo) is "
-                                   "traced. You can also drop files here."),
+                                   "traced; so are several pages of one chart, together. You can "
+                                   "also drop files here."),
                                 middle));
     auto* across = new QHBoxLayout(this);
     across->addStretch(1);

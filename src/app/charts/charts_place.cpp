@@ -6,12 +6,13 @@
 #include "app/charts/chart_list_panel.h"
 #include "app/charts/chart_side.h"
 #include "app/charts/charts_empty.h"
+#include "app/charts/key_model.h"
+#include "app/charts/key_page.h"
 #include "app/charts/mend_canvas.h"
 #include "app/tracing/trace_dialog.h"
 #include "app/tracing/traced_view.h"
 #include "base/input_error.h"
 
-#include <QApplication>
 #include <QDragEnterEvent>
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -33,6 +34,7 @@ struct ChartsPlace::Private {
     QWidget* work;
     QStackedLayout* pages;
     std::vector<QShortcut*> modeKeys{};
+    PageView shownView = PageView::Off;
     QString refusedPage{}; ///< the last picture that is no chart's but may be a page
 };
 
@@ -44,6 +46,9 @@ ChartsPlace::ChartsPlace(Session& session, QWidget* parent) : QWidget(parent) {
         Private{session, desk, new ChartListPanel(session, work), canvas,
                 new TracedView(*desk, work), new ChartBar(*desk, *canvas, work),
                 new ChartSide(*desk, work), new ChartsEmpty(this), work, new QStackedLayout(this)});
+    TracedDesk& traced = m_private->traced->traced();
+    m_private->side->key().model().setPrints(
+        [&traced](chart::KeyIndex row, int pixels) { return traced.printOf(row, pixels); });
     setAcceptDrops(true);
     layOut();
     connectParts();
@@ -139,17 +144,19 @@ void ChartsPlace::showView() {
         return;
     }
     const bool beside = d.desk->state().pageView != PageView::Off;
-    const bool hadFocus =
-        d.canvas->hasFocus() || d.traced->isAncestorOf(QApplication::focusWidget());
-    const bool changes = d.traced->isHidden() == beside;
+    // Whoever asks for another view, by a button of the bar too, wants its keys.
+    const bool changes =
+        std::exchange(m_private->shownView, d.desk->state().pageView) != d.desk->state().pageView;
     for (QShortcut* key : d.modeKeys) {
         key->setEnabled(!beside); // figures change cells there
     }
     d.canvas->setVisible(!beside);
     d.traced->setVisible(beside);
+    d.charts->showAboutPictures(d.desk->page() == nullptr);
+    makeRoom();
     d.bar->setZoomed(beside ? d.traced->canvas() : *d.canvas);
     setFocusProxy(beside ? static_cast<QWidget*>(d.traced) : d.canvas);
-    if (changes || (hadFocus && !d.canvas->hasFocus() && !d.traced->focusProxy()->hasFocus())) {
+    if (changes) {
         setFocus();
     }
 }
@@ -159,12 +166,19 @@ TracedView& ChartsPlace::tracedView() const {
 }
 
 void ChartsPlace::resizeEvent(QResizeEvent* event) {
-    // In a small window the chart needs the room; a menu stands in for the list.
+    makeRoom();
+    QWidget::resizeEvent(event);
+}
+
+/// In a small window the chart needs the room, and a page beside it needs more; a menu stands in
+/// for the list.
+void ChartsPlace::makeRoom() {
     constexpr int kRoomForList = 1120;
-    const bool room = width() >= kRoomForList;
+    constexpr int kRoomBesidePage = 1500;
+    const bool beside = m_private->desk->state().pageView != PageView::Off;
+    const bool room = width() >= (beside ? kRoomBesidePage : kRoomForList);
     m_private->charts->setVisible(room);
     m_private->bar->showMenuOfCharts(!room);
-    QWidget::resizeEvent(event);
 }
 
 QSize ChartsPlace::minimumSizeHint() const {
@@ -197,21 +211,21 @@ void ChartsPlace::askForFiles() {
 }
 
 void ChartsPlace::askForPage() {
-    const QString file = app::askForPage(this, m_private->refusedPage);
-    if (!file.isEmpty()) {
-        tracePage(file);
+    const QStringList files = askForPages(this, m_private->refusedPage);
+    if (!files.isEmpty()) {
+        tracePages(files);
     }
 }
 
-void ChartsPlace::tracePage(const QString& file) {
+void ChartsPlace::tracePages(const QStringList& files) {
     m_private->refusedPage.clear();
-    auto* dialog = new TraceDialog(m_private->session, file, this);
+    auto* dialog = new TraceDialog(m_private->session, inOrderOfPages(files), this);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     connect(dialog, &TraceDialog::made, this, [this](workbox::ChartId id) {
         m_private->session.chooseChart(id);
         m_private->desk->with([](ChartsState& state) { state.pageView = PageView::Cells; });
         Q_EMIT told(tr("The page is traced: %1")
-                        .arg(tr("%n cells are doubtful.", nullptr,
+                        .arg(tr("%Ln cells are doubtful.", nullptr,
                                 m_private->traced->traced().doubtfulLeft())));
     });
     dialog->open();
@@ -221,10 +235,12 @@ void ChartsPlace::openFiles(const QStringList& files) {
     QStringList pictures;
     QStringList pages;
     for (const QString& file : files) {
-        (isPage(file) ? pages : pictures).push_back(file);
+        // One picture alone is asked about; among several, what cannot be a chart is a page.
+        const bool page = isPage(file) || (files.size() > 1 && couldBePage(file));
+        (page ? pages : pictures).push_back(file);
     }
     if (!pages.isEmpty()) {
-        tracePage(pages.front());
+        tracePages(pages);
     }
     if (pictures.isEmpty()) {
         return;

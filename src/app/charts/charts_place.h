@@ -33,11 +33,12 @@ class ChartsPlace : public QWidget {
 
     void askForFiles();
     /// Adds the charts of these pictures; a bad file is refused with one line, and the others come.
-    /// A page (PDF, JPEG) among them is traced.
+    /// Pages among them (PDF, JPEG, and PNG of several that cannot be a chart's picture) are traced
+    /// together.
     void openFiles(const QStringList& files);
     void askForPage();
-    /// Opens the dialog that traces a page.
-    void tracePage(const QString& file);
+    /// Opens the dialog that traces pages, all into one chart, in the order of their names.
+    void tracePages(const QStringList& files);
     /// Writes the chart in use, its key and its lines.
     void exportTo(const QString& picture);
 
@@ -65,6 +66,7 @@ class ChartsPlace : public QWidget {
     void addKeys();
     void showPage();
     void showView();
+    void makeRoom();
     void askForExport();
     void deleteChart();
 };

@@ -33,6 +33,7 @@ struct ChartsState {
 
     PageView pageView = PageView::Off;    ///< Off where the chart was not traced
     std::optional<chart::Cell> current{}; ///< of a traced chart: the one looked at
+    bool bare = false; ///< symbol by symbol, bare ground is shown; no row is chosen then
 
     bool operator==(const ChartsState&) const = default;
 };

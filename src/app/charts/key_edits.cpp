@@ -11,7 +11,36 @@ namespace otherskein::app {
 
 namespace {
 
-constexpr colour::Srgb8 kNewRow{0x80, 0x80, 0x80};
+/// The first of A … Z, a … z, A1 … that no row has and that can be typed: N goes to the next cell.
+QString freeLetter(const chart::Key& key) {
+    const auto taken = [&](const QString& symbol) {
+        return symbol.compare(QStringLiteral("N"), Qt::CaseInsensitive) == 0 ||
+               std::ranges::any_of(key,
+                                   [&](const chart::KeyRow& row) { return row.symbol == symbol; });
+    };
+    constexpr int kLetters = 26;
+    for (int number = 0;; ++number) {
+        for (const char first : {'A', 'a'}) {
+            for (int letter = 0; letter < kLetters; ++letter) {
+                const QString symbol = QString(QLatin1Char(static_cast<char>(first + letter))) +
+                                       (number == 0 ? QString() : QString::number(number));
+                if (!taken(symbol)) {
+                    return symbol;
+                }
+            }
+        }
+    }
+}
+
+/// Whether most rows have a letter, with a number or without.
+bool hasLetters(const chart::Key& key) {
+    const auto count = std::ranges::count_if(key, [](const chart::KeyRow& row) {
+        return !row.symbol.isEmpty() && row.symbol.front().isLetter() &&
+               std::all_of(row.symbol.begin() + 1, row.symbol.end(),
+                           [](QChar c) { return c.isDigit(); });
+    });
+    return 2 * static_cast<std::size_t>(count) > key.size();
+}
 
 QString freeSymbol(const chart::Key& key) {
     const std::vector<drawing::Mark> marks = drawing::marksOf(key);
@@ -53,13 +82,13 @@ chart::Chart withStrands(const chart::Chart& chart, chart::KeyIndex row, int str
     return after;
 }
 
-chart::Chart withNewRow(const chart::Chart& chart) {
+chart::Chart withNewRow(const chart::Chart& chart, const colour::Srgb8& colour) {
     assert(chart.key.size() < chart::kMostKeyRows);
     chart::Chart after = chart;
     chart::KeyRow row;
-    row.pixel = chart::freePixel(chart.key, kNewRow);
+    row.pixel = chart::freePixel(chart.key, colour);
     row.lab = colour::labFromSrgb(row.pixel);
-    row.symbol = freeSymbol(chart.key);
+    row.symbol = hasLetters(chart.key) ? freeLetter(chart.key) : freeSymbol(chart.key);
     after.key.push_back(row);
     return after;
 }

@@ -14,8 +14,10 @@ namespace otherskein::app {
                                       const QString& symbol);
 [[nodiscard]] chart::Chart withStrands(const chart::Chart& chart, chart::KeyIndex row, int strands);
 
-/// A grey row without a thread at the end of the key, with a drawn symbol that no other row has.
-/// The key has room for it (asserted).
-[[nodiscard]] chart::Chart withNewRow(const chart::Chart& chart);
+/// A row without a thread at the end of the key, of that colour or near it, with a sign that no
+/// other row has: a letter where the rows have letters, as those of a traced chart do, so that it
+/// can be typed; else a drawn symbol. The key has room for it (asserted).
+[[nodiscard]] chart::Chart withNewRow(const chart::Chart& chart,
+                                      const colour::Srgb8& colour = {0x80, 0x80, 0x80});
 
 } // namespace otherskein::app

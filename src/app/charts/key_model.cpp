@@ -50,6 +50,11 @@ const chart::KeyRow& KeyModel::row(int row) const {
     return m_desk.chart()->key[static_cast<std::size_t>(row)];
 }
 
+QImage KeyModel::print(int row, int pixels) const {
+    return m_prints && m_desk.page() ? m_prints(static_cast<chart::KeyIndex>(row), pixels)
+                                     : QImage();
+}
+
 QString KeyModel::amount(int row) const {
     const int stitches = this->row(row).stitches;
     const int lines = m_lines[static_cast<std::size_t>(row)];

@@ -4,6 +4,9 @@
 #include "drawing/symbols.h"
 
 #include <QAbstractTableModel>
+#include <QImage>
+
+#include <functional>
 
 namespace otherskein::app {
 
@@ -27,6 +30,11 @@ class KeyModel : public QAbstractTableModel {
     [[nodiscard]] const drawing::Mark& mark(int row) const {
         return m_marks[static_cast<std::size_t>(row)];
     }
+    /// How rows are printed on the page that the chart was traced from, in pictures of so many
+    /// pixels; null where a row is not.
+    using Prints = std::function<QImage(chart::KeyIndex, int)>;
+    void setPrints(Prints prints) { m_prints = std::move(prints); }
+    [[nodiscard]] QImage print(int row, int pixels) const;
     /// How much is worked in the row, in two short lines: "1,240" and "12 %", or how many lines of
     /// backstitch.
     [[nodiscard]] QString amount(int row) const;
@@ -41,6 +49,7 @@ class KeyModel : public QAbstractTableModel {
     std::vector<int> m_lines;
     int m_total = 0;
     QStringList m_notes;
+    Prints m_prints;
 
     void load();
 };

@@ -24,6 +24,7 @@ class KeyPage : public QWidget {
 
     [[nodiscard]] KeyTable& table() const { return *m_table; }
     [[nodiscard]] KeyEditors& editors() const { return *m_editors; }
+    [[nodiscard]] KeyModel& model() const { return *m_model; }
 
   private:
     ChartDesk& m_desk;

@@ -42,6 +42,13 @@ class KeyCell : public QStyledItemDelegate {
         case KeyColumn::Symbol: {
             QRect sign(0, 0, kSign, kSign);
             sign.moveCenter(option.rect.center());
+            const double ratio = painter->device()->devicePixelRatioF();
+            if (const QImage print = m_model.print(index.row(), qRound(kSign * ratio));
+                !print.isNull()) {
+                // As printed and as charted, side by side.
+                painter->drawImage(sign.translated(-kSign / 2 - 1, 0), print);
+                sign.translate(kSign / 2 + 2, 0);
+            }
             painter->setRenderHint(QPainter::Antialiasing);
             drawing::paintMark(*painter, m_model.mark(index.row()), sign, g.text);
             break;
@@ -76,7 +83,14 @@ class KeyCell : public QStyledItemDelegate {
     static void drawTwoLines(QPainter& painter, const QStyleOptionViewItem& option,
                              const QString& text, const chart::KeyRow& row, bool chosen) {
         const bool named = !row.code.isEmpty();
-        drawLines(painter, option, named ? row.code : text, named ? row.name : QString(),
+        const bool none = !named && row.name.isEmpty();
+        drawLines(painter, option,
+                  named  ? row.code
+                  : none ? colour::toHex(row.pixel)
+                         : text,
+                  named  ? row.name
+                  : none ? KeyTable::tr("no thread")
+                         : QString(),
                   Qt::AlignLeading, {10, 2}, chosen);
     }
 

@@ -107,7 +107,8 @@ Welcome::Welcome(QWidget* parent) : QWidget(parent) {
     column->addLayout(buttons);
     column->addWidget(noteLabel(
         tr("The demo is invented: three lines of thread, a stash, four fabrics, two charts. "
-           "You can also drop shade cards and chart pictures anywhere on this window."),
+           "You can also drop shade cards, chart pictures and printed pages anywhere on this "
+           "window."),
         middle));
 
     auto* across = new QHBoxLayout(this);

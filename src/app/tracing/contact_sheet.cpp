@@ -18,16 +18,27 @@ namespace otherskein::app {
 
 ContactSheet::ContactSheet(TracedDesk& traced, QWidget* parent)
     : QWidget(parent), m_traced(traced), m_model(new SheetModel(traced, this)),
-      m_list(new QListView(this)), m_title(new QLabel(this)), m_note(noteLabel({}, this)),
-      m_accept(new QPushButton(tr("Accept"), this)),
-      m_move(new QPushButton(tr("Move to another symbol…"), this)),
-      m_split(new QPushButton(tr("Make a new symbol"), this)),
-      m_join(new QPushButton(tr("Join symbols…"), this)) {
+      m_delegate(new SheetDelegate(*m_model, this)), m_list(new QListView(this)),
+      m_title(new QLabel(this)), m_note(noteLabel({}, this)),
+      m_back(new QPushButton(tr("Back"), this)), m_on(new QPushButton(tr("Next symbol"), this)),
+      m_accept(new QPushButton(this)), m_move(new QPushButton(tr("Move to…"), this)),
+      m_split(new QPushButton(tr("New symbol"), this)),
+      m_join(new QPushButton(tr("Join with…"), this)),
+      m_alike(new QPushButton(tr("Two alike"), this)) {
+    dress();
+    layOut();
+    connectParts();
+    connectState();
+    setFocusProxy(m_list);
+    showState();
+}
+
+void ContactSheet::dress() {
     m_title->setFont(scaledFont(1, 600));
     m_title->setTextFormat(Qt::PlainText);
     m_title->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_list->setModel(m_model);
-    m_list->setItemDelegate(new SheetDelegate(*m_model, this));
+    m_list->setItemDelegate(m_delegate);
     m_list->setAccessibleName(tr("Cells of this symbol as they are printed"));
     // Rows that wrap, not the icon view, whose places each have a record of their own.
     m_list->setViewMode(QListView::ListMode);
@@ -40,41 +51,48 @@ ContactSheet::ContactSheet(TracedDesk& traced, QWidget* parent)
     m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_list->setFrameShape(QFrame::NoFrame);
     m_list->installEventFilter(this);
+    m_list->viewport()->installEventFilter(this);
     m_list->viewport()->setAutoFillBackground(false);
     m_list->setStyleSheet(QStringLiteral("QListView { background: transparent; }"));
-    m_accept->setToolTip(tr("The selected cells are right as they are (A)"));
+    m_back->setToolTip(tr("The symbol before (Shift+N)"));
+    m_back->setAccessibleName(tr("Symbol before"));
+    m_on->setToolTip(tr("The next symbol of the key, and bare ground after the last (N)"));
     m_move->setToolTip(tr("Work the selected cells in another row of the key (M)"));
+    m_move->setAccessibleName(tr("Move to another symbol"));
     m_split->setToolTip(tr("Part the selected cells off as a row of their own (P)"));
-    m_join->setToolTip(tr("This symbol and another are the same (J)"));
-    for (QPushButton* button : {m_accept, m_move, m_split, m_join}) {
-        button->setAccessibleName(button->text());
+    m_split->setAccessibleName(tr("Make a new symbol"));
+    m_join->setToolTip(tr("This symbol and another are the same (J: the one most like it)"));
+    m_join->setAccessibleName(tr("Join symbols"));
+    m_alike->setToolTip(tr("Go to the next two symbols that look alike; J joins them (L)"));
+    m_alike->setAccessibleName(tr("Next two symbols that look alike"));
+    m_on->setAccessibleName(m_on->text());
+    m_accept->setAccessibleName(tr("Accept the selected cells"));
+    for (QPushButton* button : {m_back, m_on, m_accept, m_move, m_split, m_join, m_alike}) {
         button->setAutoDefault(false);
+        button->setFocusPolicy(Qt::TabFocus); // a click leaves the keys with the sheet
         button->setStyleSheet(QStringLiteral("QPushButton { padding: 5px 8px; }"
                                              "QPushButton:focus { padding: 4px 7px; }"
                                              "QPushButton::menu-indicator { width: 0; }"));
     }
-    m_accept->setAccessibleName(tr("Accept the selected cells"));
-    layOut();
-    connectParts();
-    setFocusProxy(m_list);
-    showState();
 }
 
 void ContactSheet::layOut() {
     auto* bar = new Panel(PanelEdge::Below, this);
     bar->column()->setContentsMargins(16, 10, 16, 10);
-    auto* words = new QVBoxLayout;
-    words->setSpacing(1);
-    words->addWidget(m_title);
-    words->addWidget(m_note);
-    bar->column()->addLayout(words);
+    auto* above = new QHBoxLayout;
+    above->setSpacing(6);
+    above->addWidget(m_title, 1);
+    above->addWidget(m_back);
+    above->addWidget(m_on);
+    bar->column()->addLayout(above);
     auto* buttons = new QHBoxLayout;
     buttons->setSpacing(6);
-    for (QPushButton* button : {m_accept, m_move, m_split, m_join}) {
+    for (QPushButton* button : {m_accept, m_move, m_split, m_join, m_alike}) {
         buttons->addWidget(button);
     }
     buttons->addStretch(1);
     bar->column()->addLayout(buttons);
+    bar->column()->addWidget(m_note);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
@@ -94,23 +112,56 @@ void ContactSheet::connectParts() {
     m_join->setMenu(joins);
     connect(joins, &QMenu::aboutToShow, this,
             [this, joins] { fillRows(*joins, &ContactSheet::joinWith); });
-    connect(m_accept, &QPushButton::clicked, this, &ContactSheet::acceptSelected);
+    connect(m_back, &QPushButton::clicked, this, [this] { step(-1); });
+    connect(m_on, &QPushButton::clicked, this, [this] { step(1); });
+    connect(m_accept, &QPushButton::clicked, this, &ContactSheet::acceptThem);
+    connect(m_alike, &QPushButton::clicked, this, &ContactSheet::showAlike);
     connect(m_split, &QPushButton::clicked, this, [this] { m_traced.splitOff(selected()); });
     connect(m_list, &QListView::doubleClicked, this,
             [this](const QModelIndex& index) { Q_EMIT cellAsked(m_model->cell(index.row())); });
-    connect(m_list->selectionModel(), &QItemSelectionModel::selectionChanged, this,
-            &ContactSheet::showState);
-    connect(m_model, &QAbstractItemModel::modelReset, this, &ContactSheet::showState);
+}
+
+void ContactSheet::connectState() {
+    const auto select = [this] {
+        showState();
+        Q_EMIT selectionChanged();
+    };
+    connect(m_list->selectionModel(), &QItemSelectionModel::selectionChanged, this, select);
+    connect(m_model, &QAbstractItemModel::modelReset, this, [this, select] {
+        fitPlaces();
+        select();
+    });
     connect(&m_traced.desk(), &ChartDesk::stateChanged, this, [this](const ChartsState& before) {
         const ChartsState& now = m_traced.desk().state();
-        if (now.pageView == PageView::Symbols && !now.row && before.pageView != now.pageView &&
-            m_traced.desk().chart() && !m_traced.desk().chart()->key.empty()) {
+        if (now.pageView == PageView::Symbols && !now.row && !now.bare &&
+            before.pageView != now.pageView && m_traced.desk().chart() &&
+            !m_traced.desk().chart()->key.empty()) {
             m_traced.desk().with([](ChartsState& state) { state.row = chart::KeyIndex{0}; });
             return;
         }
+        if (now.row != before.row || now.bare != before.bare) {
+            m_did.clear();
+            m_pair.reset();
+        }
         showState();
     });
-    connect(&m_traced.desk(), &ChartDesk::chartChanged, this, &ContactSheet::showState);
+    connect(&m_traced.desk(), &ChartDesk::chartChanged, this, [this] {
+        m_did.clear();
+        m_pair.reset();
+        showState();
+    });
+    connect(&m_traced, &TracedDesk::did, this, [this](const QString& text) {
+        m_did = tr("%1 Ctrl+Z takes it back.").arg(text);
+        showState();
+    });
+    connect(&m_traced.desk(), &ChartDesk::chartReplaced, this, [this] { m_passed.clear(); });
+    connect(&m_traced, &TracedDesk::doubtChanged, this, &ContactSheet::showState);
+}
+
+void ContactSheet::fitPlaces() {
+    if (m_delegate->fitInto(m_list->viewport()->size(), m_model->rowCount())) {
+        m_list->doItemsLayout();
+    }
 }
 
 std::vector<chart::Cell> ContactSheet::selected() const {
@@ -126,29 +177,69 @@ std::vector<chart::Cell> ContactSheet::selected() const {
     return cells;
 }
 
-void ContactSheet::showState() {
+QString ContactSheet::shownName() const {
     const ChartDesk& desk = m_traced.desk();
-    const auto row = desk.state().row;
-    const bool has = desk.chart() && row && *row < desk.chart()->key.size();
-    const int chosen = static_cast<int>(m_list->selectionModel()->selectedIndexes().size());
-    if (has) {
-        m_title->setText(
-            tr("%1: %Ln cells", nullptr, m_model->rowCount()).arg(signOf(desk.chart()->key[*row])));
-    } else {
-        m_title->setText(tr("Choose a symbol in the key"));
-    }
-    m_note->setText(chosen == 0 ? tr("Least sure first. Select those that are of another symbol.")
-                                : tr("%Ln cells are selected", nullptr, chosen));
-    const bool others = has && desk.chart()->key.size() > 1;
-    m_accept->setEnabled(chosen > 0);
-    m_move->setEnabled(chosen > 0 && others);
-    m_split->setEnabled(chosen > 0 && chosen < m_model->rowCount());
-    m_join->setEnabled(others);
+    return desk.state().bare ? tr("Bare ground") : signOf(desk.chart()->key[*desk.state().row]);
 }
 
-void ContactSheet::acceptSelected() {
+QString ContactSheet::advice(int chosen) const {
+    if (chosen > 0) {
+        return tr("%1: A accepts, 1 to 9 move, P makes a new symbol, Esc selects none.")
+            .arg(tr("%Ln cells are selected", nullptr, chosen));
+    }
+    if (!m_did.isEmpty()) {
+        return m_did;
+    }
+    return m_traced.desk().state().bare
+               ? tr("Least sure first, then what looks least like the rest. Select what is no "
+                    "bare ground; A accepts what is left.")
+               : tr("Least sure first. Select what is of another symbol (click or Space). J joins "
+                    "with the symbol "
+                    "most like it, L shows the next two alike.");
+}
+
+void ContactSheet::showState() {
+    const ChartDesk& desk = m_traced.desk();
+    if (desk.state().pageView != PageView::Symbols) {
+        return;
+    }
+    const auto row = desk.state().row;
+    const bool symbol = desk.chart() && row && *row < desk.chart()->key.size();
+    const bool bare = desk.chart() && desk.state().bare;
+    const int chosen = static_cast<int>(m_list->selectionModel()->selectedIndexes().size());
+    const int doubtful = symbol || bare ? m_traced.doubtfulOf(bare ? chart::kBare : *row) : 0;
+    QString title = tr("Choose a symbol in the key");
+    if (symbol || bare) {
+        title = tr("%1: %Ln cells", nullptr, m_model->rowCount()).arg(shownName());
+        if (doubtful > 0) {
+            title = tr("%1, %2").arg(title, tr("%Ln doubtful", nullptr, doubtful));
+        }
+    }
+    m_title->setText(title);
+    m_note->setText(advice(chosen));
+    const bool others = desk.chart() && desk.chart()->key.size() > (symbol ? 1 : 0);
+    m_accept->setText(chosen > 0     ? tr("Accept %Ln", nullptr, chosen)
+                      : doubtful > 0 ? tr("Accept all %Ln", nullptr, doubtful)
+                                     : tr("Accept"));
+    m_accept->setAccessibleName(chosen > 0 ? tr("Accept the selected cells")
+                                           : tr("Accept all doubtful cells of this symbol"));
+    m_accept->setToolTip(tr("%1 (A)").arg(m_accept->accessibleName()));
+    m_accept->setEnabled(chosen > 0 || doubtful > 0);
+    m_move->setEnabled(chosen > 0 && others);
+    m_split->setEnabled(chosen > 0 && (bare || chosen < m_model->rowCount()));
+    m_join->setEnabled(symbol && others);
+    m_alike->setEnabled(desk.chart() && desk.chart()->key.size() > 1);
+}
+
+void ContactSheet::acceptThem() {
+    const ChartsState& state = m_traced.desk().state();
+    const std::vector<chart::Cell> some = selected();
+    if (some.empty() && (state.row || state.bare)) {
+        m_traced.accept(m_traced.doubtfulCellsOf(state.bare ? chart::kBare : *state.row));
+        return;
+    }
     const int next = m_list->currentIndex().row();
-    m_traced.accept(selected());
+    m_traced.accept(some);
     m_list->setCurrentIndex(m_model->index(std::min(next, m_model->rowCount() - 1)));
 }
 
@@ -162,7 +253,74 @@ void ContactSheet::joinWith(chart::KeyIndex row) {
     }
 }
 
-void ContactSheet::fillRows(QMenu& menu, void (ContactSheet::*take)(chart::KeyIndex)) {
+void ContactSheet::take(chart::KeyIndex row) {
+    selected().empty() ? joinWith(row) : moveTo(row);
+}
+
+/// With the one of the pair, and on to the next pair; else with the first of the choices.
+void ContactSheet::joinMostAlike() {
+    const auto shown = m_traced.desk().state().row;
+    if (!shown) {
+        return;
+    }
+    if (const auto pair = std::exchange(m_pair, std::nullopt)) {
+        joinWith(pair->other);
+        const QString did = m_did;
+        showAlike();
+        m_did = tr("%1 %2").arg(did, m_did);
+        showState();
+    } else if (const auto alike = m_traced.nearestToRow(*shown, 1); !alike.empty()) {
+        joinWith(alike.front());
+    }
+}
+
+/// The most alike pair that has not been shown yet; from the start when all have been.
+void ContactSheet::showAlike() {
+    const auto pairs = m_traced.alikePairs();
+    const chart::Key& key = m_traced.desk().chart()->key;
+    const auto signs = [&](const RowPrints::Pair& pair) {
+        const bool bare = pair.other == chart::kBare;
+        return std::pair(key[pair.row].symbol, bare ? QString() : key[pair.other].symbol);
+    };
+    auto next = std::ranges::find_if(
+        pairs, [&](const RowPrints::Pair& pair) { return !m_passed.contains(signs(pair)); });
+    if (next == pairs.end()) {
+        m_passed.clear();
+        next = pairs.begin();
+    }
+    if (next == pairs.end()) {
+        return;
+    }
+    m_passed.insert(signs(*next));
+    m_traced.desk().with([&](ChartsState& state) {
+        state.bare = false;
+        state.row = next->row;
+    });
+    m_pair = *next;
+    const QString one = signOf(key[next->row]);
+    m_did = next->other == chart::kBare
+                ? tr("Is %1 bare ground? J says so, L shows the next two.").arg(one)
+                : tr("Are %1 and %2 one symbol? J joins them, L shows the next two.")
+                      .arg(one, signOf(key[next->other]));
+    showState();
+}
+
+/// Round through the key, with bare ground after its last row.
+void ContactSheet::step(int by) {
+    const ChartDesk& desk = m_traced.desk();
+    if (desk.chart() == nullptr) {
+        return;
+    }
+    const int rows = static_cast<int>(desk.chart()->key.size());
+    const int now = desk.state().bare ? rows : desk.state().row.value_or(0);
+    const int next = (now + by + rows + 1) % (rows + 1);
+    m_traced.desk().with([&](ChartsState& state) {
+        state.bare = next == rows;
+        state.row = state.bare ? std::nullopt : std::optional(static_cast<chart::KeyIndex>(next));
+    });
+}
+
+void ContactSheet::fillRows(QMenu& menu, void (ContactSheet::*job)(chart::KeyIndex)) {
     menu.clear();
     const chart::Key& key = m_traced.desk().chart()->key;
     const std::vector<drawing::Mark> marks = drawing::marksOf(key);
@@ -170,42 +328,67 @@ void ContactSheet::fillRows(QMenu& menu, void (ContactSheet::*take)(chart::KeyIn
         if (other != m_traced.desk().state().row) {
             menu.addAction(
                 markIcon(key[other], marks[other], devicePixelRatioF()), signOf(key[other]), this,
-                [this, take, other] { (this->*take)(static_cast<chart::KeyIndex>(other)); });
+                [this, job, other] { (this->*job)(static_cast<chart::KeyIndex>(other)); });
         }
     }
-    if (take == &ContactSheet::moveTo) {
+    if (job == &ContactSheet::moveTo && !m_traced.desk().state().bare) {
         menu.addSeparator();
         menu.addAction(tr("Bare ground"), this, [this] { moveTo(chart::kBare); });
     }
 }
 
 bool ContactSheet::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m_list->viewport() && event->type() == QEvent::Resize) {
+        fitPlaces();
+    }
     if (watched != m_list || event->type() != QEvent::KeyPress) {
         return QWidget::eventFilter(watched, event);
     }
     const auto* key = static_cast<QKeyEvent*>(event);
-    if (key->modifiers() != Qt::NoModifier) {
-        return false;
+    const Qt::KeyboardModifiers modifiers = key->modifiers() & ~Qt::KeypadModifier;
+    if (modifiers == Qt::ShiftModifier && key->key() == Qt::Key_N) {
+        step(-1);
+        return true;
     }
-    switch (key->key()) {
+    return modifiers == Qt::NoModifier && pressKey(key->key());
+}
+
+bool ContactSheet::pressKey(int key) {
+    if (key >= Qt::Key_1 && key <= Qt::Key_9) {
+        Q_EMIT numberTyped(key - Qt::Key_0);
+        return true;
+    }
+    const std::pair<int, QPushButton*> buttons[] = {{Qt::Key_A, m_accept},
+                                                    {Qt::Key_M, m_move},
+                                                    {Qt::Key_P, m_split},
+                                                    {Qt::Key_L, m_alike},
+                                                    {Qt::Key_N, m_on}};
+    for (const auto& [letter, button] : buttons) {
+        if (key == letter) {
+            button->click();
+            return true;
+        }
+    }
+    const bool some = m_list->selectionModel()->hasSelection();
+    switch (key) {
     case Qt::Key_Return:
     case Qt::Key_Enter:
         if (m_list->currentIndex().isValid()) {
             Q_EMIT cellAsked(m_model->cell(m_list->currentIndex().row()));
         }
         return true;
-    case Qt::Key_A:
-        m_accept->click();
-        return true;
-    case Qt::Key_M:
-        m_move->click();
-        return true;
-    case Qt::Key_P:
-        m_split->click();
-        return true;
     case Qt::Key_J:
-        m_join->click();
+        joinMostAlike();
         return true;
+    case Qt::Key_Delete:
+    case Qt::Key_Backspace:
+        if (some && !m_traced.desk().state().bare) {
+            moveTo(chart::kBare);
+        }
+        return true;
+    case Qt::Key_Escape:
+        m_list->clearSelection(); // a second time it is for the place
+        return some;
     default:
         return false;
     }

@@ -17,6 +17,7 @@ namespace {
 
 constexpr double kReadable = 26;     // side of a cell that is to be told from others, pixels
 constexpr double kLeastMarked = 4;   // frames of smaller cells would hide them
+constexpr double kDotted = 14;       // cells with frames in which dots are seen
 constexpr double kSurroundCells = 2; // that stay in sight around the current one
 
 } // namespace
@@ -93,11 +94,12 @@ void PairCanvas::paintChart(QPainter& painter, const QRect& clip) {
     }
     frameDoubtful(painter, clip);
     if (desk.state().current) {
-        paintFrame(painter, view(), *desk.state().current, std::nullopt);
+        frameCurrent(painter, *desk.state().current);
     }
 }
 
-/// A thin frame, light and dark, inside each doubtful cell.
+/// A thin frame, light and dark, inside each doubtful cell. Thousands may be in sight, so they are
+/// drawn together, and dotted only where dots are seen.
 void PairCanvas::frameDoubtful(QPainter& painter, const QRect& clip) {
     if (view().cell < kLeastMarked) {
         return;
@@ -108,19 +110,42 @@ void PairCanvas::frameDoubtful(QPainter& painter, const QRect& clip) {
     const int left = std::max(0, static_cast<int>(std::floor(first.x())));
     const int right = std::min(grid.columns() - 1, static_cast<int>(std::floor(last.x())));
     const int bottom = std::min(grid.rows() - 1, static_cast<int>(std::floor(last.y())));
-    painter.save();
-    painter.setRenderHint(QPainter::Antialiasing);
-    painter.setBrush(Qt::NoBrush);
+    const bool small = view().cell < kDotted;
+    const double inside = small ? 0.5 : 1.5;
+    QList<QRectF> frames;
     for (int y = std::max(0, static_cast<int>(std::floor(first.y()))); y <= bottom; ++y) {
         for (int x = left; x <= right; ++x) {
             if (m_traced.isDoubtful({x, y})) {
-                const QRectF cell = cellRect(view(), {x, y});
-                painter.setPen(QPen(Qt::white, 1));
-                painter.drawRect(cell.adjusted(1.5, 1.5, -1.5, -1.5));
-                painter.setPen(QPen(Qt::black, 1, Qt::DotLine));
-                painter.drawRect(cell.adjusted(1.5, 1.5, -1.5, -1.5));
+                frames.push_back(
+                    cellRect(view(), {x, y}).adjusted(inside, inside, -inside, -inside));
             }
         }
+    }
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing, !small);
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(Qt::white, 1));
+    if (small) {
+        // One line has room, which is to be seen on any print.
+        painter.setCompositionMode(QPainter::CompositionMode_Difference);
+    }
+    painter.drawRects(frames);
+    if (!small) {
+        painter.setPen(QPen(Qt::black, 1, Qt::DotLine));
+        painter.drawRects(frames);
+    }
+    painter.restore();
+}
+
+/// Stands off its cell and is bolder than the boldest line of a printed grid.
+void PairCanvas::frameCurrent(QPainter& painter, const chart::Cell& cell) {
+    const QRectF frame = cellRect(view(), cell).adjusted(-3, -3, 3, 3);
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setBrush(Qt::NoBrush);
+    for (const auto& [ink, width] : {std::pair(Qt::white, 7), std::pair(Qt::black, 3)}) {
+        painter.setPen(QPen(ink, width, Qt::SolidLine, Qt::SquareCap, Qt::MiterJoin));
+        painter.drawRect(frame);
     }
     painter.restore();
 }
@@ -161,10 +186,24 @@ void PairCanvas::reveal(const chart::Cell& cell, Size size) {
     const double around = std::min(kSurroundCells * after.cell, height() / 4.0);
     if (!QRectF(rect()).adjusted(around, around, -around, -around).contains(at)) {
         after.origin += QRectF(rect()).center() - at.center();
+        keepFilled(after);
     }
     if (!(after == view())) {
         setView(after);
     }
+}
+
+/// At the chart's edge little else is shown than chart, as far as it has that much.
+void PairCanvas::keepFilled(drawing::View& shown) const {
+    const chart::Grid& grid = m_traced.desk().chart()->grid;
+    const auto kept = [&](double origin, int cells, int room) {
+        const double margin = std::min(shown.cell, room / 20.0);
+        const double chart = cells * shown.cell;
+        return chart + 2 * margin < room ? (room - chart) / 2
+                                         : std::clamp(origin, room - margin - chart, margin);
+    };
+    shown.origin = {kept(shown.origin.x(), grid.columns(), width()),
+                    kept(shown.origin.y(), grid.rows(), height())};
 }
 
 void PairCanvas::step(int columns, int rows) {

@@ -42,6 +42,8 @@ class PairCanvas : public ChartCanvas {
     void takeChange(const chart::Area& cells, bool keyToo);
     [[nodiscard]] drawing::Paint paintNow() const;
     void frameDoubtful(QPainter& painter, const QRect& clip);
+    void frameCurrent(QPainter& painter, const chart::Cell& cell);
+    void keepFilled(drawing::View& shown) const;
     void step(int columns, int rows);
 };
 

@@ -12,7 +12,7 @@ SheetModel::SheetModel(TracedDesk& traced, QObject* parent)
     const ChartDesk& desk = traced.desk();
     connect(&desk, &ChartDesk::stateChanged, this, [this](const ChartsState& before) {
         const ChartsState& now = m_traced.desk().state();
-        if (before.row != now.row || before.pageView != now.pageView) {
+        if (before.row != now.row || before.bare != now.bare || before.pageView != now.pageView) {
             load();
         }
     });
@@ -28,12 +28,13 @@ SheetModel::SheetModel(TracedDesk& traced, QObject* parent)
 
 void SheetModel::load() {
     const ChartDesk& desk = m_traced.desk();
-    const bool shown = desk.chart() && desk.state().row &&
-                       *desk.state().row < desk.chart()->key.size() &&
-                       desk.state().pageView == PageView::Symbols;
     std::vector<chart::Cell> cells;
-    if (shown) {
-        cells = m_traced.cellsOf(*desk.state().row);
+    if (desk.chart() && desk.state().pageView == PageView::Symbols) {
+        if (desk.state().bare) {
+            cells = m_traced.cellsOf(chart::kBare);
+        } else if (desk.state().row && *desk.state().row < desk.chart()->key.size()) {
+            cells = m_traced.cellsOf(*desk.state().row);
+        }
     }
     if (cells == m_cells) {
         return;
@@ -88,7 +89,17 @@ void SheetDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
 
 QSize SheetDelegate::sizeHint(const QStyleOptionViewItem& /*option*/,
                               const QModelIndex& /*index*/) const {
-    return {kSide, kSide};
+    return {m_side, m_side};
+}
+
+bool SheetDelegate::fitInto(const QSize& room, int count) {
+    constexpr int kStep = 8;
+    int side = kMostSide;
+    const auto fits = [&] { return count <= (room.width() / side) * (room.height() / side); };
+    while (side > kLeastSide && !fits()) {
+        side -= kStep;
+    }
+    return std::exchange(m_side, side) != side;
 }
 
 } // namespace otherskein::app

@@ -7,7 +7,7 @@
 
 namespace otherskein::app {
 
-/// The cells that are worked in the chosen row of the key, least sure first.
+/// The cells that are worked in the chosen row of the key, or bare, least sure first.
 class SheetModel : public QAbstractListModel {
     Q_OBJECT
 
@@ -33,7 +33,8 @@ class SheetModel : public QAbstractListModel {
 /// and not seen has a frame, what is selected a stronger one.
 class SheetDelegate : public QStyledItemDelegate {
   public:
-    static constexpr int kSide = 48; ///< of a place in the sheet
+    static constexpr int kLeastSide = 48; ///< of a place in the sheet
+    static constexpr int kMostSide = 96;
 
     SheetDelegate(const SheetModel& model, QObject* parent)
         : QStyledItemDelegate(parent), m_model(model) {}
@@ -42,9 +43,12 @@ class SheetDelegate : public QStyledItemDelegate {
                const QModelIndex& index) const override;
     [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem& option,
                                  const QModelIndex& index) const override;
+    /// As large as all `count` places may be in that room; false when that is as it was.
+    bool fitInto(const QSize& room, int count);
 
   private:
     const SheetModel& m_model;
+    int m_side = kLeastSide;
 };
 
 } // namespace otherskein::app

@@ -1,15 +1,17 @@
 #include "app/tracing/trace_dialog.h"
 
+#include "app/charts/chart_jobs.h"
+#include "app/frame/look.h"
 #include "app/frame/panel.h"
 #include "app/tracing/page_preview.h"
 #include "app/tracing/pieces_panel.h"
 #include "app/tracing/tracing_edits.h"
 #include "base/input_error.h"
 
+#include <QDragEnterEvent>
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QLabel>
-#include <QListWidget>
 #include <QProgressBar>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -20,47 +22,61 @@ namespace otherskein::app {
 
 namespace {
 
-constexpr int kPagesWidth = 128;
 constexpr int kPercent = 100;
+
+/// Nearly all of the window that it belongs to: pages are large.
+QSize sizeIn(const QWidget* parent) {
+    constexpr QSize kAlone(1120, 720);
+    constexpr QSize kMost(1500, 1100);
+    constexpr QSize kAround(72, 56);
+    return parent == nullptr
+               ? kAlone
+               : (parent->window()->size() - kAround).expandedTo({640, 480}).boundedTo(kMost);
+}
 
 } // namespace
 
-TraceDialog::TraceDialog(Session& session, const QString& file, QWidget* parent,
+TraceDialog::TraceDialog(Session& session, const QStringList& files, QWidget* parent,
                          const Tracer& tracer)
-    : QDialog(parent), m_session(session), m_file(file), m_tracer(tracer),
-      m_pages(new QListWidget(this)), m_preview(new PagePreview(this)),
+    : QDialog(parent), m_session(session), m_files(files), m_tracer(tracer),
+      m_pages(new PageList(this)), m_preview(new PagePreview(this)),
       m_pieces(new PiecesPanel(this)), m_advice(noteLabel({}, this)), m_trouble(new QLabel(this)),
-      m_progress(new QProgressBar(this)), m_stop(new QPushButton(tr("Stop"), this)),
+      m_progress(new QProgressBar(this)), m_add(new QPushButton(tr("Add pages…"), this)),
+      m_stop(new QPushButton(tr("Stop"), this)),
       m_make(new QPushButton(tr("Make the chart"), this)), m_worker(new TraceWorker(this)) {
-    setWindowTitle(tr("Trace a page: %1").arg(QFileInfo(file).fileName()));
+    setWindowTitle(files.size() == 1
+                       ? tr("Trace a page: %1").arg(QFileInfo(files.front()).fileName())
+                       : tr("Trace pages of %n files", nullptr, static_cast<int>(files.size())));
     build();
     connectParts();
-    resize(880, 660);
+    resize(sizeIn(parent));
     countPages();
 }
 
 void TraceDialog::build() {
-    m_pages->setAccessibleName(tr("Pages that belong to the chart"));
-    m_pages->setToolTip(tr("Tick the pages that belong to the chart (Space)"));
-    m_pages->setFixedWidth(kPagesWidth);
-    m_pages->setStyleSheet(QStringLiteral("QListWidget::item { padding: 4px 0; }"));
     m_pages->hide();
     m_pieces->hide();
     m_trouble->setWordWrap(true);
     m_trouble->setTextFormat(Qt::PlainText);
+    m_trouble->setFont(scaledFont(1, 600));
     m_trouble->setAccessibleName(tr("What went wrong"));
     m_trouble->hide();
     m_progress->setRange(0, 0);
     m_progress->setTextVisible(false);
     m_progress->setFixedHeight(6);
     m_progress->setAccessibleName(tr("Progress"));
-    m_stop->setToolTip(tr("Stop tracing; the choices stay"));
+    QSizePolicy kept = m_progress->sizePolicy();
+    kept.setRetainSizeWhenHidden(true);
+    m_progress->setSizePolicy(kept);
     m_make->setProperty("strong", true);
     m_make->setToolTip(tr("Trace what is chosen and add it to the workbox (Ctrl+Enter)"));
     m_make->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_Return));
+    m_add->setToolTip(tr("More pages of this chart, from other files; or drop them here"));
+    setAcceptDrops(true);
+    connect(m_add, &QPushButton::clicked, this, [this] { addFiles(askForPages(this, {})); });
     auto* close = new QPushButton(tr("Close"), this);
     connect(close, &QPushButton::clicked, this, &QDialog::reject);
-    for (QPushButton* button : {m_stop, m_make, close}) {
+    for (QPushButton* button : {m_add, m_stop, m_make, close}) {
         button->setAccessibleName(button->text());
         button->setAutoDefault(false);
     }
@@ -75,56 +91,89 @@ void TraceDialog::build() {
                                     "designer's chart."),
                                  this),
                        1);
-    for (QPushButton* button : {m_stop, close, m_make}) {
+    for (QPushButton* button : {m_add, m_stop, close, m_make}) {
         buttons->addWidget(button);
     }
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(18, 16, 18, 14);
     column->setSpacing(10);
     column->addWidget(m_advice);
-    column->addLayout(across, 1);
     column->addWidget(m_trouble);
+    column->addLayout(across, 1);
     column->addWidget(m_progress);
     column->addLayout(buttons);
 }
 
 void TraceDialog::connectParts() {
-    connect(m_pages, &QListWidget::itemChanged, this,
-            [this](QListWidgetItem* item) { takeTick(*item); });
-    connect(m_pages, &QListWidget::currentRowChanged, this, &TraceDialog::choosePage);
+    connect(m_pages, &PageList::ticked, this, &TraceDialog::tick);
+    connect(m_pages, &PageList::allAsked, this, &TraceDialog::tickAll);
+    connect(m_pages, &PageList::currentChanged, this, &TraceDialog::choosePage);
     connect(m_preview, &PagePreview::toggled, this, &TraceDialog::toggleGrid);
-    connect(m_stop, &QPushButton::clicked, m_worker, &TraceWorker::stop);
+    connect(m_stop, &QPushButton::clicked, this, &TraceDialog::stopOrGoOn);
     connect(m_make, &QPushButton::clicked, this, &TraceDialog::make);
     connect(m_worker, &TraceWorker::progressed, this, [this](double share) {
         m_progress->setRange(0, kPercent);
         m_progress->setValue(qRound(share * kPercent));
     });
-    connect(m_worker, &TraceWorker::failed, this, [this](const QString& line) {
-        m_trouble->setText(line);
-        m_trouble->show();
-    });
+    connect(m_worker, &TraceWorker::failed, this, &TraceDialog::takeFailure);
     connect(m_worker, &TraceWorker::idle, this, &TraceDialog::advance);
 }
 
 void TraceDialog::countPages() {
     m_stage = tr("Opening the file …");
-    m_worker->start([this, file = m_file, count = m_tracer.pageCount](const trace::Progress&) {
-        const int pages = count(file);
-        return [this, pages] { fillPages(pages); };
-    });
+    m_worker->start(
+        [this, files = m_files.mid(m_counted), count = m_tracer.pageCount](const trace::Progress&) {
+            const CountedPages counted = pagesOf(files, count);
+            return [this, counted] {
+                m_line = counted.line;
+                takePages(counted.counts);
+            };
+        });
     showState();
 }
 
-void TraceDialog::fillPages(int count) {
-    m_sheets.resize(static_cast<std::size_t>(count));
-    const QSignalBlocker quiet(m_pages);
-    for (int page = 1; page <= count; ++page) {
-        auto* item = new QListWidgetItem(tr("Page %1").arg(page), m_pages);
-        item->setFlags(item->flags() | Qt::ItemIsUserCheckable);
-        item->setCheckState(Qt::Unchecked);
+void TraceDialog::takePages(const std::vector<int>& counts) {
+    const bool first = m_sheets.empty();
+    for (const int count : counts) {
+        const QString& file = m_files[m_counted++];
+        for (int page = 1; page <= count; ++page) {
+            PageSheet sheet;
+            sheet.file = file;
+            sheet.number = page;
+            // Pictures that are opened together are pages of one chart.
+            sheet.wanted = m_files.size() > 1 && count == 1;
+            m_sheets.push_back(sheet);
+        }
     }
-    m_pages->setCurrentRow(0);
-    m_pages->setVisible(count > 1);
+    m_pages->show(m_sheets);
+    if (first) {
+        m_pages->setCurrent(0);
+    }
+    m_pages->setVisible(m_sheets.size() > 1);
+}
+
+void TraceDialog::addFiles(const QStringList& files) {
+    const QStringList more = inOrderOfPages(files);
+    if (!more.isEmpty() && !m_tracing) {
+        m_files += more;
+        goOn();
+    }
+}
+
+std::optional<std::size_t> TraceDialog::nextToRead() const {
+    const auto isNeeded = [this](std::size_t i) {
+        const PageSheet& sheet = m_sheets[i];
+        return (sheet.wanted || i == m_shown) && sheet.page == nullptr && sheet.trouble.isEmpty();
+    };
+    if (m_shown < m_sheets.size() && isNeeded(m_shown)) {
+        return m_shown;
+    }
+    for (std::size_t i = 0; i < m_sheets.size(); ++i) {
+        if (isNeeded(i)) {
+            return i;
+        }
+    }
+    return std::nullopt;
 }
 
 void TraceDialog::advance() {
@@ -132,74 +181,72 @@ void TraceDialog::advance() {
         return;
     }
     m_tracing = false;
-    const auto needed = [this](std::size_t i) {
-        return !m_sheets[i].looked && (m_sheets[i].wanted || i == m_shown);
-    };
-    if (m_shown < m_sheets.size() && needed(m_shown)) {
-        read(m_shown);
-    } else {
-        for (std::size_t i = 0; i < m_sheets.size() && !m_worker->isBusy(); ++i) {
-            if (needed(i)) {
-                read(i);
-            }
+    m_reading.reset();
+    if (!m_halted && m_counted < m_files.size()) {
+        countPages();
+    } else if (!m_halted) {
+        if (const auto next = nextToRead()) {
+            read(*next);
+        } else if (!m_joined && !m_sheets.empty()) {
+            join();
         }
-    }
-    if (!m_worker->isBusy() && !m_joined && !m_sheets.empty()) {
-        join();
     }
     showState();
 }
 
+void TraceDialog::goOn() {
+    m_halted = false;
+    m_line.clear();
+    advance();
+}
+
 void TraceDialog::read(std::size_t sheet) {
-    m_stage = tr("Reading page %1 …").arg(sheet + 1);
-    m_sheets[sheet].looked = true; // also when it cannot be read: once is enough
-    m_worker->start([this, sheet, file = m_file, tracer = m_tracer](const trace::Progress&) {
-        auto page =
-            std::make_shared<const trace::Page>(tracer.readPage(file, static_cast<int>(sheet) + 1));
+    m_stage = m_sheets.size() == 1
+                  ? tr("Reading the page …")
+                  : tr("Reading page %1 of %2 …").arg(sheet + 1).arg(m_sheets.size());
+    m_reading = sheet;
+    const PageSheet& one = m_sheets[sheet];
+    m_worker->start([this, sheet, file = one.file, number = one.number,
+                     tracer = m_tracer](const trace::Progress&) {
+        auto page = std::make_shared<const trace::Page>(tracer.readPage(file, number));
         std::vector<trace::FoundGrid> grids = tracer.gridsOn(*page);
-        return [this, sheet, page, grids = std::move(grids)] {
-            Sheet& one = m_sheets[sheet];
-            one.page = page;
-            one.grids = grids;
-            one.chosen.assign(grids.size(), false);
-            if (grids.empty()) {
-                return;
-            }
-            one.chosen.front() = true; // the largest
-            // The first page that is seen belongs to the chart, unless the user says otherwise.
-            const bool none = std::ranges::none_of(m_sheets, &Sheet::wanted);
-            if (none && sheet == m_shown) {
-                one.wanted = true;
-                const QSignalBlocker quiet(m_pages);
-                m_pages->item(static_cast<int>(sheet))->setCheckState(Qt::Checked);
-            }
-            m_joined = false;
-        };
+        return [this, sheet, page, grids = std::move(grids)] { takeRead(sheet, page, grids); };
     });
 }
 
-TraceDialog::Chosen TraceDialog::chosen() const {
-    Chosen all;
-    for (std::size_t i = 0; i < m_sheets.size(); ++i) {
-        const Sheet& sheet = m_sheets[i];
-        std::vector<trace::FoundGrid> grids;
-        for (std::size_t grid = 0; grid < sheet.grids.size(); ++grid) {
-            if (sheet.chosen[grid]) {
-                grids.push_back(sheet.grids[grid]);
-            }
+void TraceDialog::takeRead(std::size_t sheet, const std::shared_ptr<const trace::Page>& page,
+                           const std::vector<trace::FoundGrid>& grids) {
+    PageSheet& one = m_sheets[sheet];
+    one.page = page;
+    if (!std::exchange(one.looked, true)) {
+        one.grids = grids;
+        one.chosen.assign(grids.size(), false);
+        if (!grids.empty()) {
+            one.chosen.front() = true; // the largest
         }
-        if (sheet.wanted && sheet.page && !grids.empty()) {
-            all.pages.push_back(*sheet.page);
-            all.grids.push_back(std::move(grids));
-            all.numbers.push_back(static_cast<int>(i) + 1);
-        }
+        // The first page with a chart that is seen belongs to it, unless the user says otherwise.
+        const bool none = std::ranges::none_of(m_sheets, &PageSheet::wanted);
+        one.wanted = !grids.empty() && (one.wanted || (none && sheet == m_shown));
     }
-    return all;
+    forgetPictures(m_sheets, m_shown);
+    m_joined = false;
+}
+
+void TraceDialog::takeFailure(const QString& line) {
+    if (m_reading) {
+        PageSheet& sheet = m_sheets[*m_reading];
+        sheet.trouble = line;
+        sheet.wanted = false;
+        m_joined = false;
+    } else {
+        m_counted = m_files.size(); // or it would be tried for ever
+        m_line = line;
+    }
 }
 
 void TraceDialog::join() {
     m_joined = true;
-    Chosen all = chosen();
+    ChosenPages all = chosenOf(m_sheets);
     if (all.pages.empty()) {
         m_pieces->show({}, {});
         return;
@@ -221,17 +268,14 @@ void TraceDialog::make() {
     if (m_worker->isBusy() || m_pieces->pieces().empty()) {
         return;
     }
-    m_trouble->hide();
+    m_line.clear();
     m_stage = tr("Tracing …");
     m_tracing = true;
-    m_worker->start([this, all = chosen(), pieces = m_pieces->pieces(),
+    m_worker->start([this, all = chosenOf(m_sheets), pieces = m_pieces->pieces(),
                      traced = m_tracer.traced](const trace::Progress& progress) {
         const auto tracing = traced(all.pages, pieces, progress);
         if (!tracing) {
-            return TraceWorker::Done([this] {
-                m_trouble->setText(tr("Stopped. Nothing has been added."));
-                m_trouble->show();
-            });
+            return TraceWorker::Done([] {}); // it was stopped
         }
         return TraceWorker::Done(
             [this, tracing = *tracing, page = pageOf(*tracing)] { keep(tracing, page); });
@@ -242,89 +286,105 @@ void TraceDialog::make() {
 void TraceDialog::keep(const trace::Tracing& tracing, const workbox::TracedPage& page) {
     try {
         chart::Chart chart = withThreadsOfCodes(tracing.chart, m_session);
-        chart.name = QFileInfo(m_file).completeBaseName();
+        chart.name = QFileInfo(m_files.front()).completeBaseName();
         const workbox::ChartId id = m_session.document().addTracedChart(chart, page);
         Q_EMIT made(id);
         accept();
     } catch (const base::InputError& error) {
-        m_trouble->setText(error.line());
-        m_trouble->show();
+        m_line = error.line();
     }
 }
 
 void TraceDialog::reject() {
+    m_halted = true;
     m_worker->stop();
     QDialog::reject();
 }
 
-void TraceDialog::toggleGrid(int grid) {
-    Sheet& sheet = m_sheets[m_shown];
-    const auto at = static_cast<std::size_t>(grid);
-    sheet.chosen[at] = !sheet.chosen[at];
-    sheet.wanted = std::ranges::find(sheet.chosen, true) != sheet.chosen.end();
-    const QSignalBlocker quiet(m_pages);
-    m_pages->item(static_cast<int>(m_shown))
-        ->setCheckState(sheet.wanted ? Qt::Checked : Qt::Unchecked);
-    m_joined = false;
-    advance();
+void TraceDialog::dragEnterEvent(QDragEnterEvent* event) {
+    if (!picturesIn(*event->mimeData()).isEmpty()) {
+        event->acceptProposedAction();
+    }
 }
 
-void TraceDialog::takeTick(const QListWidgetItem& item) {
-    const int row = m_pages->row(&item);
-    Sheet& sheet = m_sheets[static_cast<std::size_t>(row)];
-    sheet.wanted = item.checkState() == Qt::Checked;
-    if (sheet.wanted && !sheet.grids.empty() &&
-        std::ranges::find(sheet.chosen, true) == sheet.chosen.end()) {
-        sheet.chosen.front() = true;
+void TraceDialog::dropEvent(QDropEvent* event) {
+    event->acceptProposedAction();
+    addFiles(picturesIn(*event->mimeData()));
+}
+
+void TraceDialog::stopOrGoOn() {
+    if (!m_worker->isBusy()) {
+        goOn();
+        return;
+    }
+    if (m_tracing) {
+        m_line = tr("Stopped. Nothing has been added.");
+    } else {
+        m_halted = true;
+        m_joined = false;
+    }
+    m_worker->stop();
+}
+
+void TraceDialog::toggleGrid(int grid) {
+    PageSheet& sheet = m_sheets[m_shown];
+    const auto at = static_cast<std::size_t>(grid);
+    sheet.chosen[at] = !sheet.chosen[at];
+    sheet.wanted = sheet.hasChosen();
+    m_joined = false;
+    goOn();
+}
+
+void TraceDialog::tick(int page, bool on) {
+    m_sheets[static_cast<std::size_t>(page)].want(on);
+    m_joined = false;
+    m_shown = static_cast<std::size_t>(page);
+    m_pages->setCurrent(page);
+    goOn();
+}
+
+void TraceDialog::tickAll() {
+    for (PageSheet& sheet : m_sheets) {
+        sheet.want(true);
     }
     m_joined = false;
-    m_pages->setCurrentRow(row);
-    advance();
+    goOn();
 }
 
 void TraceDialog::choosePage(int page) {
     m_shown = static_cast<std::size_t>(std::max(page, 0));
-    advance();
-}
-
-QString TraceDialog::advice() const {
-    if (m_worker->isBusy()) {
-        return m_stage;
-    }
-    if (m_shown >= m_sheets.size() || !m_sheets[m_shown].page) {
-        return tr("Nothing to show.");
-    }
-    const bool none = m_sheets[m_shown].grids.empty();
-    if (none && m_sheets.size() > 1) {
-        return tr("No chart was found on this page. Choose another page.");
-    }
-    if (none) {
-        return tr("No chart was found on this page. A sharper or flatter picture may help.");
-    }
-    return m_sheets.size() > 1
-               ? tr("Tick the pages that belong to the chart; click the grids on each that are "
-                    "part of it.")
-               : tr("Click the grids that are part of the chart.");
+    goOn();
 }
 
 void TraceDialog::showState() {
     const bool busy = m_worker->isBusy();
-    static const Sheet kNone;
-    const Sheet& sheet = m_shown < m_sheets.size() ? m_sheets[m_shown] : kNone;
+    static const PageSheet kNone;
+    const PageSheet& sheet = m_shown < m_sheets.size() ? m_sheets[m_shown] : kNone;
+    m_pages->show(m_sheets);
     m_preview->show(sheet.page, sheet.grids, sheet.chosen);
-    m_advice->setText(advice());
+    m_advice->setText(busy       ? m_stage
+                      : m_halted ? tr("Stopped. “Read on” takes it up again.")
+                                 : adviceOn(m_sheets, m_shown));
+    m_trouble->setText(m_line.isEmpty() ? troubleOf(m_sheets, m_shown) : m_line);
+    m_trouble->setVisible(!m_trouble->text().isEmpty());
     m_progress->setRange(0, busy ? 0 : kPercent);
     m_progress->setValue(0);
-    QSizePolicy kept = m_progress->sizePolicy();
-    kept.setRetainSizeWhenHidden(true);
-    m_progress->setSizePolicy(kept);
     m_progress->setVisible(busy);
-    m_stop->setEnabled(busy);
+    m_stop->setText(m_halted && !busy ? tr("Read on") : tr("Stop"));
+    m_stop->setAccessibleName(m_stop->text());
+    m_stop->setToolTip(m_tracing ? tr("Stop tracing; the choices stay")
+                       : busy    ? tr("Stop reading; what is read stays")
+                                 : QString());
+    const bool hadFocus = m_stop->hasFocus();
+    m_stop->setEnabled(busy || m_halted);
     m_pieces->setVisible(m_pieces->pieces().size() > 1);
-    for (QWidget* one : std::initializer_list<QWidget*>{m_pages, m_preview, m_pieces}) {
+    for (QWidget* one : std::initializer_list<QWidget*>{m_pages, m_preview, m_pieces, m_add}) {
         one->setEnabled(!m_tracing); // what is being traced stays as it is
     }
-    m_make->setEnabled(!busy && !m_pieces->pieces().empty());
+    m_make->setEnabled(!busy && m_joined && !m_pieces->pieces().empty());
+    if (hadFocus && !m_stop->isEnabled()) {
+        (m_make->isEnabled() ? static_cast<QWidget*>(m_make) : m_preview)->setFocus();
+    }
 }
 
 } // namespace otherskein::app

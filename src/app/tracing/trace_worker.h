@@ -3,9 +3,8 @@
 #include "trace/tracing.h"
 
 #include <QObject>
-#include <QThreadPool>
 
-#include <atomic>
+#include <memory>
 
 namespace otherskein::app {
 
@@ -18,27 +17,28 @@ class TraceWorker : public QObject {
     using Done = std::function<void()>;
     using Job = std::function<Done(const trace::Progress&)>;
 
-    explicit TraceWorker(QObject* parent = nullptr);
+    explicit TraceWorker(QObject* parent = nullptr) : QObject(parent) {}
     ~TraceWorker() override;
 
-    /// Nothing else is under way (asserted).
+    /// Nothing else is under way (asserted). The job looks at nothing that may go before it ends.
     void start(Job job);
-    /// Asks the job to stop when it next reports how far it is.
-    void stop() { m_stopped = true; }
-    [[nodiscard]] bool isBusy() const { return m_busy; }
-    [[nodiscard]] bool isStopped() const { return m_stopped; }
+    /// Lets go of the job at once, whatever it is at: nothing of it is done. It is told when it
+    /// next says how far it is; a page that is being read is read to its end, unseen.
+    void stop();
+    [[nodiscard]] bool isBusy() const { return m_hold != nullptr; }
 
   Q_SIGNALS:
     void progressed(double share);
     /// The job threw; nothing of it is done.
     void failed(const QString& line);
-    /// After `Done` or `failed`.
+    /// After `Done`, `failed` or stop().
     void idle();
 
   private:
-    QThreadPool m_threads;
-    std::atomic<bool> m_stopped = false;
-    bool m_busy = false;
+    struct Hold;
+    std::shared_ptr<Hold> m_hold; ///< on the job; null when nothing is under way
+
+    void letGo();
 };
 
 /// What the dialog asks of the tracer; tests answer in its place.

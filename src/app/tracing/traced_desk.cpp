@@ -1,15 +1,17 @@
 #include "app/tracing/traced_desk.h"
 
+#include "app/charts/key_edits.h"
 #include "app/tracing/tracing_edits.h"
 
+#include <QPainter>
+
 #include <algorithm>
-#include <numeric>
 
 namespace otherskein::app {
 
 namespace {
 
-constexpr std::size_t kPrintsOfRow = 24; // cells that say how a row prints
+constexpr std::size_t kColourCells = 24; // that say in which colour cells are printed
 
 } // namespace
 
@@ -24,7 +26,7 @@ TracedDesk::TracedDesk(ChartDesk& desk, QObject* parent) : QObject(parent), m_de
 
 void TracedDesk::takePage() {
     m_picture.reset();
-    m_prints = {};
+    m_known = {};
     m_order.clear();
     if (const auto& page = m_desk.page()) {
         for (std::uint32_t i = 0; i < page->confidence.size(); ++i) {
@@ -96,95 +98,111 @@ std::optional<chart::Cell> TracedDesk::doubtfulFrom(const std::optional<chart::C
     return std::nullopt;
 }
 
+const RowPrints& TracedDesk::prints() const {
+    const auto& chart = m_desk.chart();
+    if (m_known.chart != chart) {
+        m_known = {chart, RowPrints(*chart, *m_desk.page(), picture())};
+    }
+    return m_known.prints;
+}
+
 std::vector<chart::Cell> TracedDesk::cellsOf(chart::KeyIndex row) const {
     const auto& page = m_desk.page();
-    std::vector<std::uint32_t> found;
-    const auto cells = std::as_const(m_desk.chart()->grid).cells();
+    const chart::Grid& grid = m_desk.chart()->grid;
+    struct Found {
+        chart::Cell cell;
+        double order;
+    };
+    std::vector<Found> found;
+    const auto cells = std::as_const(grid).cells();
     for (std::uint32_t i = 0; i < cells.size(); ++i) {
-        if (cells[i] == row) {
-            found.push_back(i);
+        if (cells[i] != row) {
+            continue;
         }
+        const chart::Cell cell = grid.cellAt(i);
+        // What was not sure comes first, so that accepting it moves nothing about.
+        const bool unsure = page && page->confidence[i] < kDoubtfulByte;
+        found.push_back({cell, !page ? 0
+                               : unsure
+                                   ? 1.0 * page->confidence[i] - kDoubtfulByte
+                                   : 1 / (1 + prints().unlikeness(picture().glanceAt(cell), row))});
     }
-    if (page) {
-        std::ranges::stable_sort(found, {},
-                                 [&](std::uint32_t cell) { return page->confidence[cell]; });
-    }
+    std::ranges::stable_sort(found, {}, &Found::order);
     std::vector<chart::Cell> result;
     result.reserve(found.size());
-    for (const std::uint32_t cell : found) {
-        result.push_back(m_desk.chart()->grid.cellAt(cell));
+    for (const Found& one : found) {
+        result.push_back(one.cell);
     }
     return result;
 }
 
-const TracedDesk::Prints& TracedDesk::prints() const {
-    const auto& chart = m_desk.chart();
-    if (m_prints.chart == chart) {
-        return m_prints;
-    }
-    m_prints = {chart, std::vector<std::optional<PagePicture::Glance>>(chart->key.size())};
-    // Of each row its surest cells; what a hand has accepted is surer than any.
-    const auto& page = m_desk.page();
-    const auto cells = std::as_const(chart->grid).cells();
-    std::vector<std::vector<std::uint32_t>> of(chart->key.size());
-    for (std::uint32_t i = 0; i < cells.size(); ++i) {
-        if (cells[i] != chart::kBare) {
-            of[cells[i]].push_back(i);
+std::vector<chart::Cell> TracedDesk::doubtfulCellsOf(chart::KeyIndex row) const {
+    std::vector<chart::Cell> cells;
+    for (const std::uint32_t at : m_order) {
+        const chart::Cell cell = m_desk.chart()->grid.cellAt(at);
+        if (m_desk.page()->seen[at] == 0 && m_desk.chart()->grid.at(cell) == row) {
+            cells.push_back(cell);
         }
     }
-    const auto sureness = [&](std::uint32_t cell) {
-        return page->seen[cell] != 0 ? 256 : int{page->confidence[cell]};
-    };
-    for (std::size_t row = 0; row < of.size(); ++row) {
-        const std::size_t count = std::min(kPrintsOfRow, of[row].size());
-        if (count == 0) {
-            continue;
-        }
-        std::ranges::partial_sort(of[row], of[row].begin() + static_cast<std::ptrdiff_t>(count),
-                                  std::ranges::greater(), sureness);
-        PagePicture::Glance mean{};
-        for (std::size_t i = 0; i < count; ++i) {
-            const PagePicture::Glance one = picture().glanceAt(chart->grid.cellAt(of[row][i]));
-            for (std::size_t value = 0; value < mean.size(); ++value) {
-                mean[value] += one[value] / static_cast<float>(count);
-            }
-        }
-        m_prints.rows[row] = mean;
-    }
-    return m_prints;
+    return cells;
 }
+
+int TracedDesk::doubtfulOf(chart::KeyIndex row) const {
+    return static_cast<int>(doubtfulCellsOf(row).size());
+}
+
+std::vector<chart::Cell> TracedDesk::doubtfulLike(const chart::Cell& cell) const {
+    const chart::KeyIndex row = m_desk.chart()->grid.at(cell);
+    std::vector<chart::Cell> like{cell};
+    for (const chart::Cell& one : doubtfulCellsOf(row)) {
+        if (one != cell && prints().looksLike(picture().glanceAt(one), row)) {
+            like.push_back(one);
+        }
+    }
+    return like;
+}
+
+namespace {
+
+std::vector<chart::KeyIndex> firstOf(std::vector<chart::KeyIndex> rows, std::size_t most) {
+    rows.resize(std::min(rows.size(), most));
+    return rows;
+}
+
+} // namespace
 
 std::vector<chart::KeyIndex> TracedDesk::nearestTo(const chart::Cell& cell,
                                                    std::size_t most) const {
-    if (!m_desk.page()) {
+    return m_desk.page() ? firstOf(prints().nearestTo(picture().glanceAt(cell),
+                                                      m_desk.chart()->grid.at(cell)),
+                                   most)
+                         : std::vector<chart::KeyIndex>();
+}
+
+std::vector<chart::KeyIndex> TracedDesk::nearestToRow(chart::KeyIndex row, std::size_t most) const {
+    return m_desk.page() ? firstOf(prints().nearestToRow(row), most)
+                         : std::vector<chart::KeyIndex>();
+}
+
+std::vector<RowPrints::Pair> TracedDesk::alikePairs() const {
+    return m_desk.page() ? prints().alikePairs() : std::vector<RowPrints::Pair>();
+}
+
+QImage TracedDesk::printOf(chart::KeyIndex row, int pixels) const {
+    const auto cell = m_desk.page() ? prints().modelOf(row) : std::nullopt;
+    if (!cell || picture().isNull()) {
         return {};
     }
-    const PagePicture::Glance glance = picture().glanceAt(cell);
-    const Prints& known = prints();
-    std::vector<std::pair<double, chart::KeyIndex>> rows;
-    for (std::size_t row = 0; row < known.rows.size(); ++row) {
-        if (row == m_desk.chart()->grid.at(cell)) {
-            continue;
-        }
-        // A row that nothing is worked in yet comes last.
-        rows.emplace_back(known.rows[row] ? difference(glance, *known.rows[row])
-                                          : std::numeric_limits<double>::infinity(),
-                          static_cast<chart::KeyIndex>(row));
-    }
-    std::ranges::sort(rows);
-    std::vector<chart::KeyIndex> nearest;
-    for (const auto& [apart, row] : rows) {
-        if (nearest.size() < most) {
-            nearest.push_back(row);
-        }
-    }
-    return nearest;
+    QImage print(pixels, pixels, QImage::Format_RGB32);
+    QPainter painter(&print);
+    picture().paintCell(painter, QRectF(0, 0, pixels, pixels), *cell, 0);
+    return print;
 }
 
 colour::Srgb8 TracedDesk::printedColour(std::span<const chart::Cell> cells) const {
     std::array<double, 3> sums{};
     double count = 0;
-    for (const chart::Cell& cell : cells.first(std::min(cells.size(), kPrintsOfRow))) {
+    for (const chart::Cell& cell : cells.first(std::min(cells.size(), kColourCells))) {
         const PagePicture::Glance glance = picture().glanceAt(cell);
         for (std::size_t i = 0; i < glance.size(); ++i) {
             sums[i % 3] += double{glance[i]};
@@ -229,12 +247,13 @@ void TracedDesk::splitOff(std::span<const chart::Cell> cells) {
         Q_EMIT m_desk.refused(tr("The key is full: it has %1 rows.").arg(chart::kMostKeyRows));
         return;
     }
-    const chart::Chart after = withCellsInNewRow(*chart, cells, printedColour(cells));
+    const chart::Chart after = withCells(withNewRow(*chart, printedColour(cells)), cells,
+                                         static_cast<chart::KeyIndex>(chart->key.size()));
     const QString sign = after.key.back().symbol;
     if (m_desk.change(after, tr("Make the new symbol %1").arg(sign), {}, cells)) {
-        Q_EMIT m_desk.told(tr("%n cells are a symbol of their own now, %1.", nullptr,
-                              static_cast<int>(cells.size()))
-                               .arg(sign));
+        Q_EMIT did(tr("%n cells are a symbol of their own now, %1.", nullptr,
+                      static_cast<int>(cells.size()))
+                       .arg(sign));
     }
 }
 
@@ -244,11 +263,17 @@ void TracedDesk::join(chart::KeyIndex from, chart::KeyIndex to) {
         return;
     }
     const QString was = signOf(chart->key[from]);
-    const QString is = signOf(chart->key[to]);
+    const QString is = to == chart::kBare ? tr("bare ground") : signOf(chart->key[to]);
     if (m_desk.change(withRowsJoined(*chart, from, to), tr("Join %1 with %2").arg(was, is))) {
-        const int row = from < to ? to - 1 : int{to};
-        m_desk.with([row](ChartsState& state) { state.row = static_cast<chart::KeyIndex>(row); });
-        Q_EMIT m_desk.told(tr("%1 and %2 are one symbol now.").arg(was, is));
+        m_desk.with([from, to](ChartsState& state) {
+            state.bare = to == chart::kBare;
+            state.row =
+                state.bare
+                    ? std::nullopt
+                    : std::optional(static_cast<chart::KeyIndex>(from < to ? to - 1 : int{to}));
+        });
+        Q_EMIT did(to == chart::kBare ? tr("%1 is bare ground now.").arg(was)
+                                      : tr("%1 and %2 are one symbol now.").arg(was, is));
     }
 }
 

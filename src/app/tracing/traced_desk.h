@@ -1,7 +1,7 @@
 #pragma once
 
 #include "app/charts/chart_desk.h"
-#include "app/tracing/page_picture.h"
+#include "app/tracing/row_prints.h"
 
 #include <span>
 
@@ -31,8 +31,21 @@ class TracedDesk : public QObject {
     /// Rows of the key that print most like the cell, without the one that it has; at most `most`.
     [[nodiscard]] std::vector<chart::KeyIndex> nearestTo(const chart::Cell& cell,
                                                          std::size_t most) const;
-    /// The cells of a row, least sure first.
+    /// Rows of the key that print most like a row.
+    [[nodiscard]] std::vector<chart::KeyIndex> nearestToRow(chart::KeyIndex row,
+                                                            std::size_t most) const;
+    /// Rows that may be one symbol, the most alike first.
+    [[nodiscard]] std::vector<RowPrints::Pair> alikePairs() const;
+    /// How a row is printed, as large as that; null where nothing is worked in it. kBare too.
+    [[nodiscard]] QImage printOf(chart::KeyIndex row, int pixels) const;
+    /// The cells of a row, or bare ones: first those that were not sure, least sure first, then
+    /// those that look least like the others.
     [[nodiscard]] std::vector<chart::Cell> cellsOf(chart::KeyIndex row) const;
+    [[nodiscard]] int doubtfulOf(chart::KeyIndex row) const;
+    /// The doubtful cells of a row, least sure first.
+    [[nodiscard]] std::vector<chart::Cell> doubtfulCellsOf(chart::KeyIndex row) const;
+    /// This cell and the doubtful ones that were taken for the same and look the same.
+    [[nodiscard]] std::vector<chart::Cell> doubtfulLike(const chart::Cell& cell) const;
     /// The colour that most of the cells are printed in.
     [[nodiscard]] colour::Srgb8 printedColour(std::span<const chart::Cell> cells) const;
 
@@ -41,6 +54,7 @@ class TracedDesk : public QObject {
     void accept(std::span<const chart::Cell> cells);
     void change(std::span<const chart::Cell> cells, chart::KeyIndex row);
     void splitOff(std::span<const chart::Cell> cells);
+    /// All of `from` is worked in `to`, or bare; `from` is gone from the key.
     void join(chart::KeyIndex from, chart::KeyIndex to);
 
     void goTo(const std::optional<chart::Cell>& cell);
@@ -49,23 +63,25 @@ class TracedDesk : public QObject {
     void pictureReplaced();
     /// Cells were accepted, or are doubtful again.
     void doubtChanged();
+    /// What a change came to, in a sentence; after the change.
+    void did(const QString& text);
 
   private:
-    /// How the rows of the key print, from their surest cells.
-    struct Prints {
-        std::shared_ptr<const chart::Chart> chart; ///< that they are of
-        std::vector<std::optional<PagePicture::Glance>> rows;
+    /// Found when someone asks, and again when the chart has changed.
+    struct Known {
+        std::shared_ptr<const chart::Chart> chart; ///< that the prints are of
+        RowPrints prints;
     };
 
     ChartDesk& m_desk;
     mutable std::optional<PagePicture> m_picture; ///< decoded when someone looks
     std::vector<std::uint32_t> m_order;           ///< cells that were not sure, least sure first
     int m_left = 0;
-    mutable Prints m_prints;
+    mutable Known m_known;
 
     void takePage();
     void count();
-    [[nodiscard]] const Prints& prints() const;
+    [[nodiscard]] const RowPrints& prints() const;
     [[nodiscard]] std::size_t indexOf(const chart::Cell& cell) const {
         return m_desk.chart()->grid.indexOf(cell);
     }

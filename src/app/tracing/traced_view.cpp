@@ -20,11 +20,19 @@ TracedView::TracedView(ChartDesk& desk, QWidget* parent)
     : QWidget(parent), m_traced(new TracedDesk(desk, this)), m_left(new QLabel(this)),
       m_what(noteLabel({}, this)), m_back(new QPushButton(tr("Back"), this)),
       m_on(new QPushButton(tr("Next doubtful"), this)),
-      m_accept(new QPushButton(tr("Right as it is"), this)),
+      m_accept(new QPushButton(tr("Right as it is"), this)), m_like(new QPushButton(this)),
       m_page(new PairCanvas(*m_traced, PairCanvas::Half::Page, this)),
       m_cells(new PairCanvas(*m_traced, PairCanvas::Half::Cells, this)),
       m_choices(new ChoiceStrip(*m_traced, this)), m_sheet(new ContactSheet(*m_traced, this)),
       m_views(new QStackedLayout) {
+    dress();
+    layOut();
+    connectParts();
+    setFocusProxy(m_page);
+    showState();
+}
+
+void TracedView::dress() {
     m_left->setFont(scaledFont(1, 600));
     m_what->setTextFormat(Qt::PlainText);
     m_what->setWordWrap(false);
@@ -34,14 +42,18 @@ TracedView::TracedView(ChartDesk& desk, QWidget* parent)
     m_accept->setAccessibleName(m_accept->text());
     m_accept->setToolTip(tr("Accept the cell as it is and go on (Enter or Space)"));
     m_accept->setProperty("strong", true);
-    for (QPushButton* button : {m_back, m_on, m_accept}) {
+    m_back->setToolTip(tr("The doubtful cell before (Shift+N or Page Up)"));
+    m_on->setToolTip(tr("The next doubtful cell, least sure first (N or Page Down)"));
+    m_like->setAccessibleName(tr("Accept all like it"));
+    m_like->setToolTip(
+        tr("Accept this and all doubtful cells that were taken for the same and look "
+           "the same (Shift+Enter)"));
+    for (QPushButton* button : {m_back, m_on, m_accept, m_like}) {
         button->setAutoDefault(false);
         button->setFocusPolicy(Qt::TabFocus); // a click leaves the keys with the page
+        button->setStyleSheet(QStringLiteral("QPushButton { padding: 5px 9px; }"
+                                             "QPushButton:focus { padding: 4px 8px; }"));
     }
-    layOut();
-    connectParts();
-    setFocusProxy(m_page);
-    showState();
 }
 
 void TracedView::layOut() {
@@ -57,6 +69,7 @@ void TracedView::layOut() {
     row->addLayout(words, 1);
     row->addWidget(m_back);
     row->addWidget(m_on);
+    row->addWidget(m_like);
     row->addWidget(m_accept);
     bar->column()->addLayout(row);
     auto* pair = new QHBoxLayout;
@@ -68,12 +81,13 @@ void TracedView::layOut() {
     column->setSpacing(0);
     column->addWidget(bar);
     column->addLayout(pair, 1);
-    column->addWidget(m_choices);
     m_views->addWidget(cells);
     m_views->addWidget(m_sheet);
     auto* all = new QVBoxLayout(this);
     all->setContentsMargins(0, 0, 0, 0);
-    all->addLayout(m_views);
+    all->setSpacing(0);
+    all->addLayout(m_views, 1);
+    all->addWidget(m_choices);
 }
 
 ChartCanvas& TracedView::canvas() const {
@@ -84,7 +98,15 @@ void TracedView::connectParts() {
     connect(m_back, &QPushButton::clicked, this, [this] { go(TracedDesk::Way::Back); });
     connect(m_on, &QPushButton::clicked, this, [this] { go(TracedDesk::Way::On); });
     connect(m_accept, &QPushButton::clicked, this, &TracedView::accept);
-    connect(m_choices, &ChoiceStrip::chosen, this, &TracedView::change);
+    connect(m_like, &QPushButton::clicked, this, &TracedView::acceptLike);
+    connect(m_choices, &ChoiceStrip::chosen, this, &TracedView::take);
+    connect(m_sheet, &ContactSheet::selectionChanged, this,
+            [this] { m_choices->setSelected(m_sheet->selected()); });
+    connect(m_sheet, &ContactSheet::numberTyped, this, [this](int number) {
+        if (const auto row = m_choices->choice(number)) {
+            take(*row);
+        }
+    });
     // Both halves show the same part, whichever is moved.
     const auto follow = [](PairCanvas* moved, PairCanvas* other) {
         connect(moved, &ChartCanvas::viewChanged, other, [moved, other] {
@@ -125,16 +147,17 @@ void TracedView::showState() {
     }
     const int left = m_traced->doubtfulLeft();
     m_left->setText(left == 0 ? tr("No doubtful cells left")
-                              : tr("%n doubtful cells left", nullptr, left));
+                              : tr("%Ln doubtful cells left", nullptr, left));
     for (QPushButton* button : {m_back, m_on}) {
         button->setEnabled(left > 0);
     }
-    const bool rowN = desk.chart() && rowOfLetter(desk.chart()->key, QStringLiteral("N"));
-    m_back->setToolTip(rowN ? tr("The doubtful cell before (Page Up)")
-                            : tr("The doubtful cell before (Page Up, Shift+N)"));
-    m_on->setToolTip(rowN ? tr("The next doubtful cell, least sure first (Page Down)")
-                          : tr("The next doubtful cell, least sure first (Page Down, N)"));
     m_accept->setEnabled(state.current.has_value());
+    const bool looks = state.pageView == PageView::Cells && desk.chart() && state.current;
+    const int like = looks && m_traced->isDoubtful(*state.current)
+                         ? static_cast<int>(m_traced->doubtfulLike(*state.current).size())
+                         : 0;
+    m_like->setText(like > 1 ? tr("All %Ln like it", nullptr, like) : tr("All like it"));
+    m_like->setEnabled(like > 1);
     if (!desk.chart() || !state.current) {
         m_what->setText(tr("Click a cell, here or on the page, to mend it"));
         return;
@@ -174,6 +197,22 @@ void TracedView::accept() {
     if (cell) {
         m_traced->accept({&*cell, 1});
         go(TracedDesk::Way::On);
+    }
+}
+
+void TracedView::acceptLike() {
+    const auto cell = m_traced->desk().state().current;
+    if (cell && m_traced->isDoubtful(*cell)) {
+        m_traced->accept(m_traced->doubtfulLike(*cell));
+        go(TracedDesk::Way::On);
+    }
+}
+
+void TracedView::take(chart::KeyIndex row) {
+    if (m_traced->desk().state().pageView == PageView::Symbols) {
+        m_sheet->take(row);
+    } else {
+        change(row);
     }
 }
 
@@ -219,10 +258,17 @@ void TracedView::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_PageUp:
         go(TracedDesk::Way::Back);
         return;
+    case Qt::Key_N: // also where a row has that letter: a habit must not change a cell
+        go(modifiers == Qt::ShiftModifier ? TracedDesk::Way::Back : TracedDesk::Way::On);
+        return;
     case Qt::Key_Return:
     case Qt::Key_Enter:
     case Qt::Key_Space:
-        accept();
+        if (modifiers == Qt::ShiftModifier) {
+            acceptLike();
+        } else {
+            accept();
+        }
         return;
     case Qt::Key_Delete:
     case Qt::Key_Backspace:
@@ -231,14 +277,9 @@ void TracedView::keyPressEvent(QKeyEvent* event) {
     default:
         break;
     }
-    if (changeByKey(*event)) {
-        return;
+    if (!changeByKey(*event)) {
+        QWidget::keyPressEvent(event);
     }
-    if (event->key() == Qt::Key_N) {
-        go(modifiers == Qt::ShiftModifier ? TracedDesk::Way::Back : TracedDesk::Way::On);
-        return;
-    }
-    QWidget::keyPressEvent(event);
 }
 
 } // namespace otherskein::app

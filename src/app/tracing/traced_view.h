@@ -18,8 +18,8 @@ class PairCanvas;
 /// A traced chart beside the page that it came from: to go through what is doubtful, accept or
 /// change it, cell by cell or symbol by symbol. Everything is saved as it happens.
 ///
-/// Keys: Page Down and Page Up (N and Shift+N, unless a row of the key has that letter) go through
-/// the doubtful cells; Enter or Space accepts the current one and goes on; 1 to 9 change it to what
+/// Keys: N and Shift+N, or Page Down and Page Up, go through the doubtful cells; Enter or Space
+/// accepts the current one and goes on, with Shift all that are like it; 1 to 9 change it to what
 /// is printed most like it, a row's letter to that row, Delete to bare ground.
 class TracedView : public QWidget {
     Q_OBJECT
@@ -43,18 +43,22 @@ class TracedView : public QWidget {
     QPushButton* m_back;
     QPushButton* m_on;
     QPushButton* m_accept;
+    QPushButton* m_like;
     PairCanvas* m_page;
     PairCanvas* m_cells;
     ChoiceStrip* m_choices;
     ContactSheet* m_sheet;
     QStackedLayout* m_views;
 
+    void dress();
     void layOut();
     void connectParts();
     void showState();
     void show(const std::optional<chart::Cell>& cell);
     void go(TracedDesk::Way way);
     void accept();
+    void acceptLike();
+    void take(chart::KeyIndex row);
     void change(chart::KeyIndex row);
     /// Changes the cell by a letter or a number. False when the key means nothing.
     bool changeByKey(const QKeyEvent& event);

@@ -1,15 +1,14 @@
 #include "app/tracing/tracing_edits.h"
 
+#include "app/charts/chart_desk.h"
 #include "app/charts/key_edits.h"
 #include "base/input_error.h"
 #include "chart/mending.h"
-#include "colour/conversion.h"
 
 #include <QBuffer>
 #include <QCoreApplication>
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 
 namespace otherskein::app {
@@ -17,26 +16,6 @@ namespace otherskein::app {
 namespace {
 
 static_assert(trace::kDoubtful == 0.5F, "kDoubtfulByte is half of what a byte holds");
-
-/// The first of A … Z, a … z, A1 … that no row has.
-QString freeLetter(const chart::Key& key) {
-    const auto taken = [&](const QString& symbol) {
-        return std::ranges::any_of(key,
-                                   [&](const chart::KeyRow& row) { return row.symbol == symbol; });
-    };
-    constexpr int kLetters = 26;
-    for (int number = 0;; ++number) {
-        for (const char first : {'A', 'a'}) {
-            for (int letter = 0; letter < kLetters; ++letter) {
-                const QString symbol = QString(QLatin1Char(static_cast<char>(first + letter))) +
-                                       (number == 0 ? QString() : QString::number(number));
-                if (!taken(symbol)) {
-                    return symbol;
-                }
-            }
-        }
-    }
-}
 
 } // namespace
 
@@ -48,20 +27,20 @@ chart::Chart withCells(const chart::Chart& chart, std::span<const chart::Cell> c
     return after;
 }
 
-chart::Chart withCellsInNewRow(const chart::Chart& chart, std::span<const chart::Cell> cells,
-                               const colour::Srgb8& colour) {
-    assert(chart.key.size() < chart::kMostKeyRows);
-    chart::Chart after = chart;
-    chart::KeyRow row;
-    row.pixel = chart::freePixel(chart.key, colour);
-    row.lab = colour::labFromSrgb(row.pixel);
-    row.symbol = freeLetter(chart.key);
-    after.key.push_back(row);
-    return withCells(after, cells, static_cast<chart::KeyIndex>(chart.key.size()));
-}
-
 chart::Chart withRowsJoined(const chart::Chart& chart, chart::KeyIndex from, chart::KeyIndex to) {
-    return chart::withoutRow(chart::withRowReplaced(chart, from, to), from);
+    if (to != chart::kBare) {
+        return chart::withoutRow(chart::withRowReplaced(chart, from, to), from);
+    }
+    std::vector<chart::Cell> cells;
+    const auto all = std::as_const(chart.grid).cells();
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (all[i] == from) {
+            cells.push_back(chart.grid.cellAt(i));
+        }
+    }
+    const chart::Chart after = withCells(chart, cells, chart::kBare);
+    // Lines cannot be bare: a row that has some stays.
+    return chart::lineCounts(after)[from] == 0 ? chart::withoutRow(after, from) : after;
 }
 
 std::optional<chart::KeyIndex> rowOfLetter(const chart::Key& key, const QString& letter) {

@@ -13,12 +13,8 @@ namespace otherskein::app {
 /// All these cells are worked in `row`, or bare.
 [[nodiscard]] chart::Chart withCells(const chart::Chart& chart, std::span<const chart::Cell> cells,
                                      chart::KeyIndex row);
-/// These cells are worked in a new row at the end of the key, of that colour or near it, with the
-/// first letter that no row has. The key has room for it (asserted).
-[[nodiscard]] chart::Chart withCellsInNewRow(const chart::Chart& chart,
-                                             std::span<const chart::Cell> cells,
-                                             const colour::Srgb8& colour);
-/// Two rows that are one symbol: all of `from` is worked in `to`, and `from` is gone from the key.
+/// Two rows that are one symbol: all of `from` is worked in `to`, or bare, and `from` is gone from
+/// the key.
 [[nodiscard]] chart::Chart withRowsJoined(const chart::Chart& chart, chart::KeyIndex from,
                                           chart::KeyIndex to);
 
@@ -32,8 +28,6 @@ namespace otherskein::app {
 /// Whether the workbox has the row's thread.
 [[nodiscard]] bool isInWorkbox(const chart::KeyRow& row, const Session& session);
 
-/// The confidence of a cell as the workbox keeps it, below which it is doubtful.
-inline constexpr std::uint8_t kDoubtfulByte = 128;
 /// What the workbox keeps of a tracing. Takes seconds for a large page: for a worker. Errors:
 /// InputError when the picture cannot be written.
 [[nodiscard]] workbox::TracedPage pageOf(const trace::Tracing& tracing);

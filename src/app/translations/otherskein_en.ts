@@ -75,10 +75,10 @@
 <context>
     <name>otherskein::app::ChartsPlace</name>
     <message numerus="yes">
-        <source>%n cells are doubtful.</source>
+        <source>%Ln cells are doubtful.</source>
         <translation>
-            <numerusform>%n cell is doubtful.</numerusform>
-            <numerusform>%n cells are doubtful.</numerusform>
+            <numerusform>%Ln cell is doubtful.</numerusform>
+            <numerusform>%Ln cells are doubtful.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -278,15 +278,43 @@
 <context>
     <name>otherskein::app::TracedView</name>
     <message numerus="yes">
-        <source>%n doubtful cells left</source>
+        <source>All %Ln like it</source>
         <translation>
-            <numerusform>%n doubtful cell left</numerusform>
-            <numerusform>%n doubtful cells left</numerusform>
+            <numerusform>All %Ln like it</numerusform>
+            <numerusform>All %Ln like it</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln doubtful cells left</source>
+        <translation>
+            <numerusform>%Ln doubtful cell left</numerusform>
+            <numerusform>%Ln doubtful cells left</numerusform>
         </translation>
     </message>
 </context>
 <context>
     <name>otherskein::app::ContactSheet</name>
+    <message numerus="yes">
+        <source>%Ln doubtful</source>
+        <translation>
+            <numerusform>%Ln doubtful</numerusform>
+            <numerusform>%Ln doubtful</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Accept %Ln</source>
+        <translation>
+            <numerusform>Accept %Ln</numerusform>
+            <numerusform>Accept %Ln</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Accept all %Ln</source>
+        <translation>
+            <numerusform>Accept %Ln</numerusform>
+            <numerusform>Accept all %Ln</numerusform>
+        </translation>
+    </message>
     <message numerus="yes">
         <source>%1: %Ln cells</source>
         <translation>
@@ -309,6 +337,36 @@
         <translation>
             <numerusform>How the %n piece lies</numerusform>
             <numerusform>How the %n pieces lie</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::TraceDialog</name>
+    <message numerus="yes">
+        <source>Trace pages of %n files</source>
+        <translation>
+            <numerusform>Trace pages of %n file</numerusform>
+            <numerusform>Trace pages of %n files</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::ChartBar</name>
+    <message numerus="yes">
+        <source>%Ln doubtful cells left</source>
+        <translation>
+            <numerusform>%Ln doubtful cell left</numerusform>
+            <numerusform>%Ln doubtful cells left</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::PageList</name>
+    <message numerus="yes">
+        <source>%1 (and %n more files refused)</source>
+        <translation>
+            <numerusform>%1 (and %n more file refused)</numerusform>
+            <numerusform>%1 (and %n more files refused)</numerusform>
         </translation>
     </message>
 </context>
