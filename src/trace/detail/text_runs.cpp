@@ -1,0 +1,163 @@
+#include "trace/detail/text_runs.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr std::size_t kMostWordsInLine = 600; // laying them costs up to their cube
+constexpr double kSpace = 0.4;                // width of a space, in heights of capitals
+constexpr double kLoose = 1.35;               // a run that much wider than its text has gaps in it
+
+double widthOfLetter(QChar letter) {
+    static const QString narrow = QStringLiteral("iljtfrI1.,:;'!|()[]-/\\");
+    static const QString wide = QStringLiteral("mwMWGOQ@%&");
+    if (narrow.contains(letter)) {
+        return 0.42;
+    }
+    return wide.contains(letter) ? 1.1 : letter.isUpper() ? 0.9 : 0.75;
+}
+
+bool hasTail(QStringView text) {
+    static const QString tails = QStringLiteral("gjpqy,;()[]|@Q$");
+    return std::ranges::any_of(text, [](QChar letter) { return tails.contains(letter); });
+}
+
+double widthOfWords(std::span<const TextWord> words) {
+    double width = kSpace * static_cast<double>(words.size() - 1);
+    for (const TextWord& word : words) {
+        width += usualWidth(word.text);
+    }
+    return width;
+}
+
+/// Shares a run among its words: each its usual part, what is left in gaps of one width.
+void share(std::span<TextWord> words, const QRectF& run) {
+    if (words.size() == 1) {
+        words[0].box = run;
+        return;
+    }
+    const bool tail =
+        std::ranges::any_of(words, [](const TextWord& word) { return hasTail(word.text); });
+    const double capital = run.height() * (tail ? 0.78 : 1.0);
+    const double usual = widthOfWords(words) * capital;
+    const bool loose = run.width() > kLoose * usual;
+    const bool turned = run.height() > 1.5 * run.width();
+    const double unit = loose ? capital : capital * run.width() / std::max(1e-6, usual);
+    const double gap =
+        loose ? kSpace * unit + (run.width() - usual) / static_cast<double>(words.size() - 1)
+              : kSpace * unit;
+    double x = run.left();
+    for (TextWord& word : words) {
+        const double width = usualWidth(word.text) * unit;
+        word.box = QRectF(x, run.top(), width, run.height());
+        word.isSure = !loose && !turned;
+        x += width + gap;
+    }
+}
+
+} // namespace
+
+double usualWidth(QStringView text) {
+    double width = 0;
+    for (const QChar letter : text) {
+        width += widthOfLetter(letter);
+    }
+    return width;
+}
+
+std::size_t lettersOf(std::span<const TextWord> words) {
+    std::size_t count = 0;
+    for (const TextWord& word : words) {
+        count += static_cast<std::size_t>(std::ranges::count_if(
+            word.text, [](QChar letter) { return !letter.isLowSurrogate(); }));
+    }
+    return count;
+}
+
+std::vector<std::size_t> runsByLine(std::span<const QRectF> runs) {
+    std::vector<std::size_t> lengths;
+    for (std::size_t i = 0; i < runs.size(); ++i) {
+        bool goesOn = false;
+        if (i > 0) {
+            const double shared = std::min(runs[i].bottom(), runs[i - 1].bottom()) -
+                                  std::max(runs[i].top(), runs[i - 1].top());
+            goesOn = shared > 0;
+        }
+        if (goesOn) {
+            ++lengths.back();
+        } else {
+            lengths.push_back(1);
+        }
+    }
+    return lengths;
+}
+
+void layWords(std::span<TextWord> words, std::span<const QRectF> runs) {
+    if (words.empty() || runs.empty()) {
+        return;
+    }
+    if (runs.size() == lettersOf(words)) { // each letter by itself, as some programs write
+        for (TextWord& word : words) {
+            word.box = {};
+            for (std::size_t i = lettersOf(std::span(&word, 1)); i > 0; --i) {
+                word.box |= runs.front();
+                runs = runs.subspan(1);
+            }
+        }
+        return;
+    }
+    if (runs.size() > words.size()) { // words in pieces: only the line as a whole is known
+        QRectF all;
+        for (const QRectF& run : runs) {
+            all |= run;
+        }
+        share(words, all);
+        for (TextWord& word : words) {
+            word.isSure = words.size() == 1;
+        }
+        return;
+    }
+    if (words.size() > kMostWordsInLine) {
+        return;
+    }
+    double total = 0;
+    for (const QRectF& run : runs) {
+        total += run.width();
+    }
+    double usual = 0;
+    for (const TextWord& word : words) {
+        usual += usualWidth(word.text);
+    }
+    const double unit = total / std::max(1e-6, usual);
+    // cost[r][w]: the first r runs hold the first w words.
+    constexpr double kNever = std::numeric_limits<double>::infinity();
+    const std::size_t count = words.size();
+    std::vector<std::vector<double>> cost(runs.size() + 1, std::vector<double>(count + 1, kNever));
+    std::vector<std::vector<std::size_t>> from(runs.size() + 1,
+                                               std::vector<std::size_t>(count + 1, 0));
+    cost[0][0] = 0;
+    for (std::size_t r = 1; r <= runs.size(); ++r) {
+        for (std::size_t w = r; w + (runs.size() - r) <= count; ++w) {
+            for (std::size_t before = r - 1; before < w; ++before) {
+                const double step =
+                    widthOfWords(words.subspan(before, w - before)) * unit - runs[r - 1].width();
+                if (const double sum = cost[r - 1][before] + step * step; sum < cost[r][w]) {
+                    cost[r][w] = sum;
+                    from[r][w] = before;
+                }
+            }
+        }
+    }
+    std::size_t end = count;
+    for (std::size_t r = runs.size(); r > 0; --r) {
+        const std::size_t begin = from[r][end];
+        share(words.subspan(begin, end - begin), runs[r - 1]);
+        end = begin;
+    }
+}
+
+} // namespace otherskein::trace::detail
