@@ -137,7 +137,8 @@ std::vector<std::size_t> lengthsOf(std::span<const TextLine> lines, std::span<co
 
 /// Gives each line its runs: where the runs fall into as many lines as the text does, they go one
 /// to one; else the PDF is asked how many runs the first half of the lines has.
-void layLines(Asker& asker, std::span<TextLine> lines, std::span<const QRectF> runs) {
+void layLines(Asker& asker, std::span<TextLine> lines, std::span<const QRectF> runs,
+              const RunInk& ink) {
     if (lines.empty() || runs.empty() || std::ranges::none_of(lines, &TextLine::isWanted)) {
         return;
     }
@@ -146,7 +147,7 @@ void layLines(Asker& asker, std::span<TextLine> lines, std::span<const QRectF> r
         std::size_t first = 0;
         for (std::size_t i = 0; i < lines.size(); ++i) {
             if (lines[i].isWanted) {
-                layWords(lines[i].words, runs.subspan(first, lengths[i]));
+                layWords(lines[i].words, runs.subspan(first, lengths[i]), ink);
             }
             first += lengths[i];
         }
@@ -159,8 +160,8 @@ void layLines(Asker& asker, std::span<TextLine> lines, std::span<const QRectF> r
     if (count == 0 || count > runs.size()) {
         return;
     }
-    layLines(asker, lines.first(half), runs.first(count));
-    layLines(asker, lines.subspan(half), runs.subspan(count));
+    layLines(asker, lines.first(half), runs.first(count), ink);
+    layLines(asker, lines.subspan(half), runs.subspan(count), ink);
 }
 
 /// Asks for words whose places were guessed: numbers first, from both ends, since they say most.
@@ -195,10 +196,10 @@ void makeSure(Asker& asker, std::vector<TextLine>& lines) {
 
 } // namespace
 
-std::vector<Word> wordsOf(QPdfDocument& document, int page, double scale) {
+std::vector<Word> wordsOf(QPdfDocument& document, int page, const QImage& picture, double scale) {
     Asker asker(document, page);
     std::vector<TextLine> lines = linesOf(asker.text());
-    layLines(asker, lines, asker.runs());
+    layLines(asker, lines, asker.runs(), RunInk(picture, scale));
     makeSure(asker, lines);
     std::vector<Word> words;
     for (const TextLine& line : lines) {

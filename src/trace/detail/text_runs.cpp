@@ -1,7 +1,9 @@
 #include "trace/detail/text_runs.h"
 
+#include <QtMath>
+
 #include <algorithm>
-#include <cmath>
+#include <functional>
 #include <limits>
 
 namespace otherskein::trace::detail {
@@ -10,7 +12,8 @@ namespace {
 
 constexpr std::size_t kMostWordsInLine = 600; // laying them costs up to their cube
 constexpr double kSpace = 0.4;                // width of a space, in heights of capitals
-constexpr double kLoose = 1.35;               // a run that much wider than its text has gaps in it
+constexpr double kClearGap = 1.25; // by which the least gap between words is wider than others
+constexpr double kLoose = 1.35;    // a run that much wider than its text has gaps in it
 
 double widthOfLetter(QChar letter) {
     static const QString narrow = QStringLiteral("iljtfrI1.,:;'!|()[]-/\\");
@@ -34,8 +37,38 @@ double widthOfWords(std::span<const TextWord> words) {
     return width;
 }
 
+/// Words end at the widest gaps of a run's ink; false where those are not plainly wider than
+/// others.
+bool shareByInk(std::span<TextWord> words, const QRectF& run, const RunInk& ink) {
+    const auto stretches = ink.stretches(run);
+    if (stretches.size() < words.size()) {
+        return false;
+    }
+    std::vector<std::size_t> order; // of gaps, by the stretch before
+    for (std::size_t i = 0; i + 1 < stretches.size(); ++i) {
+        order.push_back(i);
+    }
+    const auto gap = [&](std::size_t i) { return stretches[i + 1].first - stretches[i].second; };
+    std::ranges::stable_sort(order, std::greater<>(), gap);
+    const std::size_t cuts = words.size() - 1;
+    if (order.size() > cuts && gap(order[cuts - 1]) < kClearGap * gap(order[cuts])) {
+        return false;
+    }
+    order.resize(cuts);
+    std::ranges::sort(order);
+    order.push_back(stretches.size() - 1);
+    std::size_t first = 0;
+    for (std::size_t w = 0; w < words.size(); ++w) {
+        const double left = stretches[first].first;
+        words[w].box = QRectF(left, run.top(), stretches[order[w]].second - left, run.height());
+        words[w].isSure = true;
+        first = order[w] + 1;
+    }
+    return true;
+}
+
 /// Shares a run among its words: each its usual part, what is left in gaps of one width.
-void share(std::span<TextWord> words, const QRectF& run) {
+void share(std::span<TextWord> words, const QRectF& run, const RunInk& ink) {
     if (words.size() == 1) {
         words[0].box = run;
         return;
@@ -46,6 +79,9 @@ void share(std::span<TextWord> words, const QRectF& run) {
     const double usual = widthOfWords(words) * capital;
     const bool loose = run.width() > kLoose * usual;
     const bool turned = run.height() > 1.5 * run.width();
+    if (loose && !turned && shareByInk(words, run, ink)) {
+        return;
+    }
     const double unit = loose ? capital : capital * run.width() / std::max(1e-6, usual);
     const double gap =
         loose ? kSpace * unit + (run.width() - usual) / static_cast<double>(words.size() - 1)
@@ -78,6 +114,44 @@ std::size_t lettersOf(std::span<const TextWord> words) {
     return count;
 }
 
+std::vector<std::pair<double, double>> RunInk::stretches(const QRectF& run) const {
+    const QRect box = QRect(QPoint(qFloor(run.left() * m_scale), qFloor(run.top() * m_scale)),
+                            QPoint(qCeil(run.right() * m_scale), qCeil(run.bottom() * m_scale)))
+                          .intersected(m_picture.rect());
+    const int beyond = std::max(2, box.height() / 3);
+    const QRect tall = box.adjusted(0, -beyond, 0, beyond).intersected(m_picture.rect());
+    const auto light = [this](int x, int y) {
+        const uchar* pixel = m_picture.constScanLine(y) + 3 * static_cast<qsizetype>(x);
+        return std::min({pixel[0], pixel[1], pixel[2]});
+    };
+    uchar paper = 0;
+    for (int y = box.top(); y <= box.bottom(); ++y) {
+        for (int x = box.left(); x <= box.right(); ++x) {
+            paper = std::max(paper, light(x, y));
+        }
+    }
+    std::vector<std::pair<double, double>> result;
+    bool inside = false;
+    for (int x = box.left(); x <= box.right(); ++x) {
+        int dark = 0;
+        int all = 0;
+        for (int y = tall.top(); y <= tall.bottom(); ++y) {
+            const bool isInk = light(x, y) < paper - 40;
+            all += isInk ? 1 : 0;
+            dark += isInk && y >= box.top() && y <= box.bottom() ? 1 : 0;
+        }
+        const bool isInk = dark > 0 && all < tall.height();
+        if (isInk && !inside) {
+            result.emplace_back(x / m_scale, 0);
+        }
+        if (isInk) {
+            result.back().second = (x + 1) / m_scale;
+        }
+        inside = isInk;
+    }
+    return result;
+}
+
 std::vector<std::size_t> runsByLine(std::span<const QRectF> runs) {
     std::vector<std::size_t> lengths;
     for (std::size_t i = 0; i < runs.size(); ++i) {
@@ -96,7 +170,7 @@ std::vector<std::size_t> runsByLine(std::span<const QRectF> runs) {
     return lengths;
 }
 
-void layWords(std::span<TextWord> words, std::span<const QRectF> runs) {
+void layWords(std::span<TextWord> words, std::span<const QRectF> runs, const RunInk& ink) {
     if (words.empty() || runs.empty()) {
         return;
     }
@@ -115,7 +189,7 @@ void layWords(std::span<TextWord> words, std::span<const QRectF> runs) {
         for (const QRectF& run : runs) {
             all |= run;
         }
-        share(words, all);
+        share(words, all, ink);
         for (TextWord& word : words) {
             word.isSure = words.size() == 1;
         }
@@ -155,7 +229,7 @@ void layWords(std::span<TextWord> words, std::span<const QRectF> runs) {
     std::size_t end = count;
     for (std::size_t r = runs.size(); r > 0; --r) {
         const std::size_t begin = from[r][end];
-        share(words.subspan(begin, end - begin), runs[r - 1]);
+        share(words.subspan(begin, end - begin), runs[r - 1], ink);
         end = begin;
     }
 }

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <QImage>
 #include <QRectF>
 #include <QString>
 
 #include <span>
+#include <utility>
 #include <vector>
 
 namespace otherskein::trace::detail {
@@ -25,8 +27,23 @@ struct TextWord {
 /// other, are on one line: the lengths of those lines.
 [[nodiscard]] std::vector<std::size_t> runsByLine(std::span<const QRectF> runs);
 
+/// What a page's picture shows of a run: where there is ink along it.
+class RunInk {
+  public:
+    /// `bgr`: three bytes a pixel, `scale` px a point; outlives this.
+    RunInk(const QImage& bgr, double scale) : m_picture(bgr), m_scale(scale) {}
+
+    /// Left and right of each stretch of ink, points, without thin lines that cross the run.
+    [[nodiscard]] std::vector<std::pair<double, double>> stretches(const QRectF& run) const;
+
+  private:
+    const QImage& m_picture;
+    double m_scale;
+};
+
 /// Lays the words of one line to its runs, which begin where words begin, as their widths go best
-/// together. Words that share a run get its parts: sure where the run is about as wide as they.
-void layWords(std::span<TextWord> words, std::span<const QRectF> runs);
+/// together. Words that share a run get its parts: by the gaps in its ink, if that has gaps as wide
+/// as between words, else by usual widths, and not sure if the run is much wider than they.
+void layWords(std::span<TextWord> words, std::span<const QRectF> runs, const RunInk& ink);
 
 } // namespace otherskein::trace::detail
