@@ -3,7 +3,7 @@
 #include <QtMath>
 
 #include <algorithm>
-#include <functional>
+#include <cmath>
 #include <limits>
 
 namespace otherskein::trace::detail {
@@ -12,8 +12,9 @@ namespace {
 
 constexpr std::size_t kMostWordsInLine = 600; // laying them costs up to their cube
 constexpr double kSpace = 0.4;                // width of a space, in heights of capitals
-constexpr double kClearGap = 1.25; // by which the least gap between words is wider than others
-constexpr double kLoose = 1.35;    // a run that much wider than its text has gaps in it
+constexpr double kGapWorth = 2; // of a gap, against the square of what a word's width is off
+constexpr double kNever = std::numeric_limits<double>::infinity();
+constexpr double kLoose = 1.35; // a run that much wider than its text has gaps in it
 
 double widthOfLetter(QChar letter) {
     static const QString narrow = QStringLiteral("iljtfrI1.,:;'!|()[]-/\\");
@@ -37,32 +38,43 @@ double widthOfWords(std::span<const TextWord> words) {
     return width;
 }
 
-/// Words end at the widest gaps of a run's ink; false where those are not plainly wider than
-/// others.
-bool shareByInk(std::span<TextWord> words, const QRectF& run, const RunInk& ink) {
+/// Words end at gaps of a run's ink: those that are wide and leave each word its usual width.
+bool shareByInk(std::span<TextWord> words, const QRectF& run, double capital, const RunInk& ink) {
     const auto stretches = ink.stretches(run);
-    if (stretches.size() < words.size()) {
+    const std::size_t count = stretches.size();
+    if (count < words.size() || count > kMostWordsInLine) {
         return false;
     }
-    std::vector<std::size_t> order; // of gaps, by the stretch before
-    for (std::size_t i = 0; i + 1 < stretches.size(); ++i) {
-        order.push_back(i);
+    // cost[w][s]: the first w words hold the first s stretches.
+    std::vector<std::vector<double>> cost(words.size() + 1, std::vector<double>(count + 1, kNever));
+    std::vector<std::vector<std::size_t>> from(words.size() + 1,
+                                               std::vector<std::size_t>(count + 1, 0));
+    cost[0][0] = 0;
+    for (std::size_t w = 1; w <= words.size(); ++w) {
+        const double usual = usualWidth(words[w - 1].text);
+        for (std::size_t s = w; s + (words.size() - w) <= count; ++s) {
+            for (std::size_t before = w - 1; before < s; ++before) {
+                const double width = (stretches[s - 1].second - stretches[before].first) / capital;
+                const double gap =
+                    before == 0
+                        ? 0
+                        : (stretches[before].first - stretches[before - 1].second) / capital;
+                const double off = (width - usual) / std::sqrt(usual);
+                const double sum = cost[w - 1][before] + off * off - kGapWorth * gap;
+                if (sum < cost[w][s]) {
+                    cost[w][s] = sum;
+                    from[w][s] = before;
+                }
+            }
+        }
     }
-    const auto gap = [&](std::size_t i) { return stretches[i + 1].first - stretches[i].second; };
-    std::ranges::stable_sort(order, std::greater<>(), gap);
-    const std::size_t cuts = words.size() - 1;
-    if (order.size() > cuts && gap(order[cuts - 1]) < kClearGap * gap(order[cuts])) {
-        return false;
-    }
-    order.resize(cuts);
-    std::ranges::sort(order);
-    order.push_back(stretches.size() - 1);
-    std::size_t first = 0;
-    for (std::size_t w = 0; w < words.size(); ++w) {
-        const double left = stretches[first].first;
-        words[w].box = QRectF(left, run.top(), stretches[order[w]].second - left, run.height());
-        words[w].isSure = true;
-        first = order[w] + 1;
+    std::size_t end = count;
+    for (std::size_t w = words.size(); w > 0; --w) {
+        const std::size_t begin = from[w][end];
+        const double left = stretches[begin].first;
+        words[w - 1].box = QRectF(left, run.top(), stretches[end - 1].second - left, run.height());
+        words[w - 1].isSure = true;
+        end = begin;
     }
     return true;
 }
@@ -79,7 +91,7 @@ void share(std::span<TextWord> words, const QRectF& run, const RunInk& ink) {
     const double usual = widthOfWords(words) * capital;
     const bool loose = run.width() > kLoose * usual;
     const bool turned = run.height() > 1.5 * run.width();
-    if (loose && !turned && shareByInk(words, run, ink)) {
+    if (loose && !turned && shareByInk(words, run, capital, ink)) {
         return;
     }
     const double unit = loose ? capital : capital * run.width() / std::max(1e-6, usual);
@@ -208,7 +220,6 @@ void layWords(std::span<TextWord> words, std::span<const QRectF> runs, const Run
     }
     const double unit = total / std::max(1e-6, usual);
     // cost[r][w]: the first r runs hold the first w words.
-    constexpr double kNever = std::numeric_limits<double>::infinity();
     const std::size_t count = words.size();
     std::vector<std::vector<double>> cost(runs.size() + 1, std::vector<double>(count + 1, kNever));
     std::vector<std::vector<std::size_t>> from(runs.size() + 1,

@@ -1,0 +1,277 @@
+#include "trace/detail/key_lines.h"
+
+#include "trace/detail/sheet.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+// Lengths in heights of capitals.
+constexpr double kSameLine = 0.6;   // by which words of a line may stand higher or lower
+constexpr double kSameLeft = 0.25;  // and lines of a column begin further left or right
+constexpr double kWordGap = 0.9;    // that part columns; spaces are narrower
+constexpr double kFarGap = 14;      // beyond which a word is another table's
+constexpr double kMarkZone = 9;     // left of a text, in which its picture stands
+constexpr double kMarkWidest = 6.5; // wider ones are no swatch
+constexpr double kMarkGap = 0.5;    // that parts a picture from what stands before it
+constexpr double kMarkNear = 5;     // between a picture and its text
+
+bool rises(const QString& word) {
+    static const QString tall = QStringLiteral("bdfhklt");
+    return std::ranges::any_of(word, [](QChar letter) {
+        return letter.isUpper() || letter.isDigit() || tall.contains(letter);
+    });
+}
+
+bool falls(const QString& word) {
+    static const QString tails = QStringLiteral("gjpqy,;()[]|@Q$/");
+    return std::ranges::any_of(word, [](QChar letter) { return tails.contains(letter); });
+}
+
+bool isText(const QString& word) {
+    return std::ranges::count_if(word, [](QChar letter) { return letter.isLetterOrNumber(); }) > 1;
+}
+
+/// What of a page is no paper, within a box.
+class Marks {
+  public:
+    Marks(const cv::Mat& bgr, const cv::Mat& paper, const cv::Rect& box)
+        : m_box(box & cv::Rect({}, bgr.size())), m_unlike(m_box.size(), CV_8U) {
+        if (m_box.empty()) {
+            return;
+        }
+        const int bx = std::clamp((box.x + box.width / 2) / kPaperBlock, 0, paper.cols - 1);
+        const int by = std::clamp((box.y + box.height / 2) / kPaperBlock, 0, paper.rows - 1);
+        const cv::Vec3f white = paper.at<cv::Vec3f>(by, bx);
+        double noise = 0;
+        int count = 0;
+        for (int y = 0; y < m_box.height; ++y) {
+            for (int x = 0; x < m_box.width; ++x) {
+                const auto& one = bgr.at<cv::Vec3b>(m_box.y + y, m_box.x + x);
+                double most = 0;
+                for (int c = 0; c < 3; ++c) {
+                    most = std::max(most, std::abs(static_cast<double>(one[c]) -
+                                                   static_cast<double>(white[c])));
+                }
+                m_unlike.at<uchar>(y, x) = cv::saturate_cast<uchar>(most);
+                if (most < 40) {
+                    noise += most;
+                    ++count;
+                }
+            }
+        }
+        const double least = std::clamp(3 + 5 * noise / std::max(1, count), 4.0, 60.0);
+        m_unlike = m_unlike > least;
+    }
+
+    [[nodiscard]] const cv::Rect& box() const { return m_box; }
+    [[nodiscard]] cv::Mat& mask() { return m_unlike; }
+
+  private:
+    cv::Rect m_box;
+    cv::Mat m_unlike;
+};
+
+/// A word that may begin a line, measured on the page itself, since a PDF tells the height of a
+/// whole run.
+struct Start {
+    std::size_t word = 0;
+    double before = 0; ///< right end of the text before it
+    double top = -1;   ///< of its capitals, if it has any
+    double bottom = -1;
+    double reach = 0;
+
+    [[nodiscard]] bool isMeasured() const { return top >= 0 && bottom >= 0; }
+    [[nodiscard]] double middle(double capital) const {
+        return top >= 0 ? top + capital / 2 : bottom - capital / 2;
+    }
+};
+
+void measure(Start& start, const Word& word, const cv::Mat& bgr, const cv::Mat& paper) {
+    const QRect box = word.box.toAlignedRect().adjusted(0, -1, 0, 1);
+    Marks marks(bgr, paper, {box.x(), box.y(), box.width(), box.height()});
+    int first = -1;
+    int last = -1;
+    for (int y = 0; y < marks.box().height; ++y) {
+        const int ink = cv::countNonZero(marks.mask().row(y));
+        if (ink > 0 && ink < marks.box().width) { // not a rule under the text
+            first = first < 0 ? y : first;
+            last = y;
+        }
+    }
+    const double top = first < 0 ? word.box.top() : marks.box().y + first;
+    const double bottom = first < 0 ? word.box.bottom() : marks.box().y + last + 1;
+    if (rises(word.text)) {
+        start.top = top;
+    }
+    if (!falls(word.text)) {
+        start.bottom = bottom;
+    }
+    if (start.top < 0 && start.bottom < 0) {
+        start.bottom = top + 0.75 * (bottom - top);
+    }
+}
+
+/// What stands left of a text, without rules of the table; empty where nothing does.
+cv::Rect markBefore(const Start& start, const Word& word, double capital, const cv::Mat& bgr,
+                    const cv::Mat& paper) {
+    const double x = word.box.left();
+    const double y = start.middle(capital);
+    const double left = std::max({0.0, start.before + 0.2 * capital, x - kMarkZone * capital});
+    const auto up = static_cast<int>(std::lround(1.6 * start.reach));
+    const int zone = static_cast<int>(std::floor(x - 0.15 * capital)) - static_cast<int>(left);
+    const auto beyond = static_cast<int>(3 * capital);
+    if (zone < 4) {
+        return {};
+    }
+    Marks marks(bgr, paper,
+                {static_cast<int>(left), static_cast<int>(y) - up, zone + beyond, 2 * up + 1});
+    cv::Mat mask = marks.mask();
+    if (mask.cols <= zone) {
+        return {};
+    }
+    for (int row = 0; row < mask.rows; ++row) { // rules that go on under the text
+        if (cv::countNonZero(mask.row(row).colRange(zone, mask.cols)) > 0.9 * (mask.cols - zone)) {
+            mask.row(row).setTo(0);
+        }
+    }
+    mask = mask.colRange(0, zone).clone();
+    const auto half = static_cast<int>(std::floor(0.94 * start.reach));
+    const int middle = static_cast<int>(y) - marks.box().y;
+    const int top = std::max(0, middle - half);
+    const int bottom = std::min(mask.rows, middle + half + 1);
+    if (bottom <= top) {
+        return {};
+    }
+    mask = mask.rowRange(top, bottom);
+    const auto thin = std::max(3, static_cast<int>(0.3 * capital));
+    for (int column = 0; column < zone;) { // rules from one line to the next
+        int end = column;
+        while (end < zone && cv::countNonZero(mask.col(end)) > 0.95 * mask.rows) {
+            ++end;
+        }
+        if (end > column && end - column <= thin) {
+            mask.colRange(column, end).setTo(0);
+        }
+        column = end + 1;
+    }
+    // From the text leftwards, up to a clear gap.
+    const auto gap = static_cast<int>(std::ceil(kMarkGap * capital));
+    int right = -1;
+    int first = -1;
+    for (int column = zone - 1; column >= 0; --column) {
+        if (cv::countNonZero(mask.col(column)) > 0) {
+            right = right < 0 ? column : right;
+            first = column;
+        } else if (right >= 0 && first - column >= gap) {
+            break;
+        }
+    }
+    if (right < 0 || zone - right > kMarkNear * capital || right - first > kMarkWidest * capital) {
+        return {};
+    }
+    int upper = -1;
+    int lower = -1;
+    for (int row = 0; row < mask.rows; ++row) {
+        if (cv::countNonZero(mask.row(row).colRange(first, right + 1)) > 0) {
+            upper = upper < 0 ? row : upper;
+            lower = row;
+        }
+    }
+    const cv::Rect mark(marks.box().x + first, marks.box().y + top + upper, right + 1 - first,
+                        lower + 1 - upper);
+    return std::max(mark.width, mark.height) < 0.2 * capital ? cv::Rect() : mark;
+}
+
+double medianOf(std::vector<double> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::ranges::nth_element(values, middle);
+    return *middle;
+}
+
+} // namespace
+
+std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const cv::Mat& paper) {
+    constexpr std::size_t kMostStarts = 600;
+    std::ranges::stable_sort(words, {}, [](const Word& word) { return word.box.left(); });
+    const auto inLine = [&](const Word& one, const Word& other) {
+        return std::abs(one.box.center().y() - other.box.center().y()) <
+               kSameLine * std::min(one.box.height(), other.box.height());
+    };
+    // A text begins where no other text is near to its left.
+    std::vector<Start> starts;
+    std::vector<double> capitals;
+    for (std::size_t w = 0; w < words.size() && starts.size() < kMostStarts; ++w) {
+        if (!isText(words[w].text)) {
+            continue;
+        }
+        Start start{w};
+        start.before = words[w].box.left() - 1e6;
+        for (std::size_t k = 0; k < w; ++k) {
+            if (isText(words[k].text) && inLine(words[k], words[w])) {
+                start.before = std::max(start.before, words[k].box.right());
+            }
+        }
+        if (words[w].box.left() - start.before < kWordGap * 0.75 * words[w].box.height()) {
+            continue;
+        }
+        measure(start, words[w], bgr, paper);
+        starts.push_back(start);
+    }
+    std::vector<KeyLine> lines;
+    std::vector<std::size_t> firstOf;
+    for (Start& start : starts) {
+        const Word& word = words[start.word];
+        std::vector<double> near; // capitals of texts of about this size
+        for (const Start& other : starts) {
+            const double ratio = words[other.word].box.height() / word.box.height();
+            if (other.isMeasured() && ratio > 0.7 && ratio < 1.4) {
+                near.push_back(other.bottom - other.top);
+            }
+        }
+        const double capital = near.empty() ? 0.8 * word.box.height() : medianOf(near);
+        double nearest = 2.6 * capital; // to the next line of the column
+        bool isAlone = true;
+        for (const Start& other : starts) {
+            const double away = std::abs(other.middle(capital) - start.middle(capital));
+            if (&other != &start && away > capital &&
+                std::abs(words[other.word].box.left() - word.box.left()) < kSameLeft * capital) {
+                nearest = isAlone ? away : std::min(nearest, away);
+                isAlone = false;
+            }
+        }
+        start.reach = std::min(nearest / 2, 4 * capital);
+        KeyLine line;
+        line.anchor = {word.box.left(), start.middle(capital)};
+        line.capital = capital;
+        line.mark = markBefore(start, word, capital, bgr, paper);
+        if (!line.mark.empty()) {
+            lines.push_back(line);
+            firstOf.push_back(start.word);
+        }
+    }
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const Word& first = words[firstOf[i]];
+        double end = 1e9; // where the next text with a picture begins
+        for (std::size_t k = 0; k < lines.size(); ++k) {
+            const Word& other = words[firstOf[k]];
+            if (inLine(first, other) && other.box.left() > first.box.left() + 1) {
+                end = std::min(end, static_cast<double>(lines[k].mark.x));
+            }
+        }
+        double right = first.box.left();
+        for (const Word& word : words) {
+            if (word.box.left() >= first.box.left() && word.box.center().x() < end &&
+                inLine(first, word) && word.box.left() - right < kFarGap * lines[i].capital) {
+                lines[i].words.push_back(word);
+                right = std::max(right, word.box.right());
+            }
+        }
+    }
+    return lines;
+}
+
+} // namespace otherskein::trace::detail
