@@ -148,15 +148,22 @@ cv::Rect markBefore(const Start& start, const Word& word, double capital, const 
     }
     mask = mask.rowRange(top, bottom);
     const auto thin = std::max(3, static_cast<int>(0.3 * capital));
-    for (int column = 0; column < zone;) { // rules from one line to the next
+    // Rules from one line to the next: thin, and nothing beside them as in a frame.
+    const auto inkIn = [&](int column) {
+        return column < 0 || column >= zone ? 0 : cv::countNonZero(mask.col(column));
+    };
+    for (int column = 0; column < zone; ++column) {
         int end = column;
-        while (end < zone && cv::countNonZero(mask.col(end)) > 0.95 * mask.rows) {
+        while (inkIn(end) > 0 && end - column <= thin) {
             ++end;
         }
-        if (end > column && end - column <= thin) {
+        int tallest = 0;
+        for (int c = column; c < end; ++c) {
+            tallest = std::max(tallest, inkIn(c));
+        }
+        if (end - column <= thin && inkIn(column - 1) == 0 && tallest > 0.7 * mask.rows) {
             mask.colRange(column, end).setTo(0);
         }
-        column = end + 1;
     }
     // From the text leftwards, up to a clear gap.
     const auto gap = static_cast<int>(std::ceil(kMarkGap * capital));

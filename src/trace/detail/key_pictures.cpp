@@ -148,7 +148,7 @@ std::optional<cv::Rect2d> commonBox(const std::vector<KeyLine>& lines, const cv:
             line.anchor;
         return box.contains(middle);
     });
-    if (static_cast<std::ptrdiff_t>(alike) * 3 < there * 2) {
+    if (static_cast<std::ptrdiff_t>(alike) * 2 < there) {
         return std::nullopt;
     }
     return box;
@@ -236,6 +236,13 @@ cv::Mat lookAt(const Cut& cut, const Seat& seat, const cv::Size2d& cell) {
     cv::Mat straight;
     cv::warpAffine(cut.bgr, straight, map, {side, side}, cv::INTER_LINEAR | cv::WARP_INVERSE_MAP,
                    cv::BORDER_REPLICATE);
+    // A key's symbols are often larger than the grid's, so sharper: as much blur as the pixels of
+    // the page and putting straight give a cell.
+    const double pixel = side / std::min(cell.width, cell.height);
+    const double more = std::max(0.0, 2 - 1 / (seat.scale * seat.scale)) / 12;
+    if (const double blur = pixel * std::sqrt(more); blur > 0.3) {
+        cv::GaussianBlur(straight, straight, {}, blur);
+    }
     straight.convertTo(sheet.straight, CV_8UC3);
     sheet.cell = side;
     sheet.columns = 1;

@@ -14,10 +14,11 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr std::size_t kMostLines = 300;
-constexpr double kCounted = 0.6; // of its unlikeness, where a line tells the group's very count
-constexpr int kTellingCount = 5; // smaller ones are as often strands
-constexpr double kMargin = 0.08; // by which another way to read a table must be worse
-constexpr double kTwin = 0.35;   // groups nearer than that are one symbol, if one line says so
+constexpr double kCounted = 0.6;  // of its unlikeness, where a line tells the group's very count
+constexpr int kTellingCount = 5;  // smaller ones are as often strands
+constexpr double kMargin = 0.08;  // by which another way to read a table must be worse
+constexpr double kTwin = 0.6;     // groups nearer than that are one symbol, if one line says so
+constexpr double kTwinLine = 1.5; // by which that line may be less like the second of them
 
 /// Width and height of the cells of a piece, px of its page.
 cv::Size2d cellOf(const Piece& piece) {
@@ -129,13 +130,31 @@ void proposeKey(std::span<const Page> pages, std::span<const Piece> pieces,
         }
     }
     const auto taken = assigned(table.costs, 1);
+    std::vector<char> isTaken(groups.size(), 0);
+    for (const auto& group : taken) {
+        if (group) {
+            isTaken[*group] = 1;
+        }
+    }
+    const auto propose = [&](std::size_t l, std::size_t g) {
+        const KeyProposal& proposal = table.sayings[l].proposal;
+        key[rows[g]].code = proposal.code;
+        key[rows[g]].name = proposal.name;
+    };
     for (std::size_t l = 0; l < taken.size(); ++l) {
         if (!taken[l] || !isClear(table.costs, taken, l, *taken[l], groups)) {
             continue;
         }
-        const KeyProposal& proposal = table.sayings[l].proposal;
-        key[rows[*taken[l]]].code = proposal.code;
-        key[rows[*taken[l]]].name = proposal.name;
+        propose(l, *taken[l]);
+        for (std::size_t g = 0; g < groups.size(); ++g) {
+            const auto best = std::ranges::min_element(
+                table.costs, {}, [g](const std::vector<double>& costs) { return costs[g]; });
+            if (isTaken[g] == 0 && best - table.costs.begin() == static_cast<std::ptrdiff_t>(l) &&
+                (*best)[g] < std::min(1.0, kTwinLine * table.costs[l][*taken[l]]) &&
+                unlikeness(groups[*taken[l]], groups[g]) < kTwin) {
+                propose(l, g);
+            }
+        }
     }
 }
 

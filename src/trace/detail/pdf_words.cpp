@@ -8,7 +8,6 @@
 #include <QRegularExpression>
 
 #include <algorithm>
-#include <numeric>
 
 namespace otherskein::trace::detail {
 
@@ -116,41 +115,25 @@ class Asker {
     std::vector<QRectF> m_runs;
 };
 
-/// How many of the runs each line has, where it is plain; else nothing.
-std::vector<std::size_t> lengthsOf(std::span<const TextLine> lines, std::span<const QRectF> runs) {
-    std::vector<std::size_t> letters;
-    for (const TextLine& line : lines) {
-        letters.push_back(lettersOf(line.words));
-    }
-    if (std::accumulate(letters.begin(), letters.end(), std::size_t{0}) == runs.size()) {
-        return letters;
-    }
-    if (lines.size() == 1) {
-        return {runs.size()};
-    }
-    if (lines.size() == runs.size()) {
-        return std::vector<std::size_t>(runs.size(), 1);
-    }
-    std::vector<std::size_t> lengths = runsByLine(runs);
-    return lengths.size() == lines.size() ? lengths : std::vector<std::size_t>{};
-}
-
-/// Gives each line its runs: where the runs fall into as many lines as the text does, they go one
-/// to one; else the PDF is asked how many runs the first half of the lines has.
+/// Gives each line its runs; where those do not go together as they stand, the PDF is asked how
+/// many runs the first half of the lines has.
 void layLines(Asker& asker, std::span<TextLine> lines, std::span<const QRectF> runs,
               const RunInk& ink) {
     if (lines.empty() || runs.empty() || std::ranges::none_of(lines, &TextLine::isWanted)) {
         return;
     }
-    const std::vector<std::size_t> lengths = lengthsOf(lines, runs);
-    if (!lengths.empty()) {
-        std::size_t first = 0;
-        for (std::size_t i = 0; i < lines.size(); ++i) {
-            if (lines[i].isWanted) {
-                layWords(lines[i].words, runs.subspan(first, lengths[i]), ink);
-            }
-            first += lengths[i];
+    std::vector<std::span<const TextWord>> words;
+    for (const TextLine& line : lines) {
+        words.emplace_back(line.words);
+    }
+    const std::vector<std::size_t> counts = runsOfLines(words, runs);
+    for (std::size_t i = 0; i < counts.size(); ++i) {
+        if (lines[i].isWanted) {
+            layWords(lines[i].words, runs.first(counts[i]), ink);
         }
+        runs = runs.subspan(counts[i]);
+    }
+    if (!counts.empty()) {
         return;
     }
     const std::size_t half = lines.size() / 2;

@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 namespace otherskein::trace::detail {
 
 namespace {
 
 constexpr std::size_t kMostWordsInLine = 600; // laying them costs up to their cube
+constexpr double kCapital = 0.78;             // of the height of a run with tails
 constexpr double kSpace = 0.4;                // width of a space, in heights of capitals
 constexpr double kGapWorth = 2; // of a gap, against the square of what a word's width is off
 constexpr double kNever = std::numeric_limits<double>::infinity();
@@ -36,6 +38,45 @@ double widthOfWords(std::span<const TextWord> words) {
         width += usualWidth(word.text);
     }
     return width;
+}
+
+/// Runs that stand in one row, one after the other.
+struct RunRow {
+    std::size_t runs = 0;
+    double width = 0; ///< of all of them, in heights of capitals
+};
+
+std::vector<RunRow> rowsOf(std::span<const QRectF> runs) {
+    std::vector<RunRow> rows;
+    std::vector<double> heights;
+    for (std::size_t i = 0; i < runs.size(); ++i) {
+        const bool goesOn = i > 0 && std::min(runs[i].bottom(), runs[i - 1].bottom()) >
+                                         std::max(runs[i].top(), runs[i - 1].top());
+        if (!goesOn) {
+            rows.emplace_back();
+            heights.push_back(0);
+        }
+        ++rows.back().runs;
+        rows.back().width += runs[i].width();
+        heights.back() = std::max(heights.back(), runs[i].height());
+    }
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        rows[i].width /= std::max(1e-6, kCapital * heights[i]);
+    }
+    return rows;
+}
+
+/// Whether a line says something: a grid's row, of single signs, may be any width.
+bool isText(std::span<const TextWord> line) {
+    return std::ranges::any_of(line, [](const TextWord& word) {
+        return std::ranges::count_if(word.text, [](QChar one) { return one.isLetter(); }) > 1;
+    });
+}
+
+bool fits(std::span<const TextWord> line, const RunRow& row) {
+    constexpr double kMost = 3; // a column's gap may be in a run, and fonts may be narrow
+    const double ratio = widthOfWords(line) / std::max(0.05, row.width);
+    return row.runs <= lettersOf(line) && ratio < kMost && ratio > 1 / kMost;
 }
 
 /// Words end at gaps of a run's ink: those that are wide and leave each word its usual width.
@@ -87,7 +128,7 @@ void share(std::span<TextWord> words, const QRectF& run, const RunInk& ink) {
     }
     const bool tail =
         std::ranges::any_of(words, [](const TextWord& word) { return hasTail(word.text); });
-    const double capital = run.height() * (tail ? 0.78 : 1.0);
+    const double capital = run.height() * (tail ? kCapital : 1.0);
     const double usual = widthOfWords(words) * capital;
     const bool loose = run.width() > kLoose * usual;
     const bool turned = run.height() > 1.5 * run.width();
@@ -164,22 +205,29 @@ std::vector<std::pair<double, double>> RunInk::stretches(const QRectF& run) cons
     return result;
 }
 
-std::vector<std::size_t> runsByLine(std::span<const QRectF> runs) {
-    std::vector<std::size_t> lengths;
-    for (std::size_t i = 0; i < runs.size(); ++i) {
-        bool goesOn = false;
-        if (i > 0) {
-            const double shared = std::min(runs[i].bottom(), runs[i - 1].bottom()) -
-                                  std::max(runs[i].top(), runs[i - 1].top());
-            goesOn = shared > 0;
-        }
-        if (goesOn) {
-            ++lengths.back();
-        } else {
-            lengths.push_back(1);
-        }
+std::vector<std::size_t> runsOfLines(std::span<const std::span<const TextWord>> lines,
+                                     std::span<const QRectF> runs) {
+    std::vector<std::size_t> counts;
+    for (const auto& line : lines) {
+        counts.push_back(lettersOf(line));
     }
-    return lengths;
+    if (std::accumulate(counts.begin(), counts.end(), std::size_t{0}) == runs.size()) {
+        return counts;
+    }
+    if (lines.size() == 1) {
+        return {runs.size()};
+    }
+    const std::vector<RunRow> rows = rowsOf(runs);
+    if (rows.size() != lines.size()) {
+        return {};
+    }
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (isText(lines[i]) && !fits(lines[i], rows[i])) {
+            return {};
+        }
+        counts[i] = rows[i].runs;
+    }
+    return counts;
 }
 
 void layWords(std::span<TextWord> words, std::span<const QRectF> runs, const RunInk& ink) {

@@ -23,9 +23,11 @@ struct TextWord {
 
 [[nodiscard]] std::size_t lettersOf(std::span<const TextWord> words);
 
-/// Boxes of a page's runs come without their text, in order. How many of them, one after the
-/// other, are on one line: the lengths of those lines.
-[[nodiscard]] std::vector<std::size_t> runsByLine(std::span<const QRectF> runs);
+/// Boxes of a page's runs come without their text, in order. How many of them each line of the
+/// text has (`lines`: the words of each): those that stand in one row, or one for each letter. None
+/// where that does not come out, or is unlikely by the widths of what the lines say.
+[[nodiscard]] std::vector<std::size_t> runsOfLines(std::span<const std::span<const TextWord>> lines,
+                                                   std::span<const QRectF> runs);
 
 /// What a page's picture shows of a run: where there is ink along it.
 class RunInk {
