@@ -14,10 +14,11 @@ constexpr double kSameLine = 0.6;   // by which words of a line may stand higher
 constexpr double kSameLeft = 0.25;  // and lines of a column begin further left or right
 constexpr double kWordGap = 0.9;    // that part columns; spaces are narrower
 constexpr double kFarGap = 14;      // beyond which a word is another table's
-constexpr double kMarkZone = 9;     // left of a text, in which its picture stands
+constexpr double kMarkZone = 12;    // left of a text, in which its picture stands
 constexpr double kMarkWidest = 6.5; // wider ones are no swatch
 constexpr double kMarkGap = 0.5;    // that parts a picture from what stands before it
-constexpr double kMarkNear = 5;     // between a picture and its text
+constexpr std::size_t kMostMarks = 3;
+constexpr double kMarkNear = 6; // between a picture and its text
 
 bool rises(const QString& word) {
     static const QString tall = QStringLiteral("bdfhklt");
@@ -115,9 +116,9 @@ void measure(Start& start, const Word& word, const cv::Mat& bgr, const cv::Mat& 
     }
 }
 
-/// What stands left of a text, without rules of the table; empty where nothing does.
-cv::Rect markBefore(const Start& start, const Word& word, double capital, const cv::Mat& bgr,
-                    const cv::Mat& paper) {
+/// What stands left of a text, the nearest first, without rules of the table.
+std::vector<cv::Rect> marksBefore(const Start& start, const Word& word, double capital,
+                                  const cv::Mat& bgr, const cv::Mat& paper) {
     const double x = word.box.left();
     const double y = start.middle(capital);
     const double left = std::max({0.0, start.before + 0.2 * capital, x - kMarkZone * capital});
@@ -127,9 +128,9 @@ cv::Rect markBefore(const Start& start, const Word& word, double capital, const 
     if (zone < 4) {
         return {};
     }
-    Marks marks(bgr, paper,
-                {static_cast<int>(left), static_cast<int>(y) - up, zone + beyond, 2 * up + 1});
-    cv::Mat mask = marks.mask();
+    Marks page(bgr, paper,
+               {static_cast<int>(left), static_cast<int>(y) - up, zone + beyond, 2 * up + 1});
+    cv::Mat mask = page.mask();
     if (mask.cols <= zone) {
         return {};
     }
@@ -140,12 +141,13 @@ cv::Rect markBefore(const Start& start, const Word& word, double capital, const 
     }
     mask = mask.colRange(0, zone).clone();
     const auto half = static_cast<int>(std::floor(0.94 * start.reach));
-    const int middle = static_cast<int>(y) - marks.box().y;
+    const int middle = static_cast<int>(y) - page.box().y;
     const int top = std::max(0, middle - half);
     const int bottom = std::min(mask.rows, middle + half + 1);
     if (bottom <= top) {
         return {};
     }
+    const cv::Mat whole = mask;
     mask = mask.rowRange(top, bottom);
     const auto thin = std::max(3, static_cast<int>(0.3 * capital));
     // Rules from one line to the next: thin, and nothing beside them as in a frame.
@@ -165,32 +167,57 @@ cv::Rect markBefore(const Start& start, const Word& word, double capital, const 
             mask.colRange(column, end).setTo(0);
         }
     }
-    // From the text leftwards, up to a clear gap.
+    // From the text leftwards, parted by clear gaps.
     const auto gap = static_cast<int>(std::ceil(kMarkGap * capital));
-    int right = -1;
-    int first = -1;
-    for (int column = zone - 1; column >= 0; --column) {
-        if (cv::countNonZero(mask.col(column)) > 0) {
-            right = right < 0 ? column : right;
-            first = column;
-        } else if (right >= 0 && first - column >= gap) {
+    std::vector<cv::Rect> marks;
+    int end = zone;
+    while (end > 0 && marks.size() < kMostMarks) {
+        int right = -1;
+        int first = -1;
+        for (int column = end - 1; column >= 0; --column) {
+            if (inkIn(column) > 0) {
+                right = right < 0 ? column : right;
+                first = column;
+            } else if (right >= 0 && first - column >= gap) {
+                break;
+            }
+        }
+        if (right < 0 || end - right > kMarkNear * capital ||
+            right - first > kMarkWidest * capital) {
             break;
         }
-    }
-    if (right < 0 || zone - right > kMarkNear * capital || right - first > kMarkWidest * capital) {
-        return {};
-    }
-    int upper = -1;
-    int lower = -1;
-    for (int row = 0; row < mask.rows; ++row) {
-        if (cv::countNonZero(mask.row(row).colRange(first, right + 1)) > 0) {
-            upper = upper < 0 ? row : upper;
-            lower = row;
+        int upper = -1;
+        int lower = -1;
+        for (int row = 0; row < mask.rows; ++row) {
+            if (cv::countNonZero(mask.row(row).colRange(first, right + 1)) > 0) {
+                upper = upper < 0 ? row : upper;
+                lower = row;
+            }
         }
+        // What goes on a little beyond is all of it, unless the next line's touches it.
+        const auto isBlank = [&](int row) {
+            return row < 0 || row >= whole.rows ||
+                   cv::countNonZero(whole.row(row).colRange(first, right + 1)) == 0;
+        };
+        const int most = half / 2;
+        int above = 0;
+        int below = 0;
+        while (above <= most && upper == 0 && !isBlank(top - 1 - above)) {
+            ++above;
+        }
+        while (below <= most && lower == mask.rows - 1 && !isBlank(bottom + below)) {
+            ++below;
+        }
+        upper -= above <= most ? above : 0;
+        lower += below <= most ? below : 0;
+        const cv::Rect mark(page.box().x + first, page.box().y + top + upper, right + 1 - first,
+                            lower + 1 - upper);
+        if (std::max(mark.width, mark.height) >= 0.2 * capital) {
+            marks.push_back(mark);
+        }
+        end = first;
     }
-    const cv::Rect mark(marks.box().x + first, marks.box().y + top + upper, right + 1 - first,
-                        lower + 1 - upper);
-    return std::max(mark.width, mark.height) < 0.2 * capital ? cv::Rect() : mark;
+    return marks;
 }
 
 double medianOf(std::vector<double> values) {
@@ -211,18 +238,19 @@ std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const
     // A text begins where no other text is near to its left.
     std::vector<Start> starts;
     std::vector<double> capitals;
+    std::vector<char> goesOn(words.size(), 0); // is text, or a sign within a text
     for (std::size_t w = 0; w < words.size() && starts.size() < kMostStarts; ++w) {
-        if (!isText(words[w].text)) {
-            continue;
-        }
-        Start start{w};
-        start.before = words[w].box.left() - 1e6;
+        Start start{w, words[w].box.left() - 1e6};
+        bool isNext = false;
         for (std::size_t k = 0; k < w; ++k) {
-            if (isText(words[k].text) && inLine(words[k], words[w])) {
+            if (goesOn[k] != 0 && inLine(words[k], words[w])) {
                 start.before = std::max(start.before, words[k].box.right());
+                isNext = isNext || words[w].box.left() - words[k].box.right() <
+                                       kWordGap * 0.75 * words[w].box.height();
             }
         }
-        if (words[w].box.left() - start.before < kWordGap * 0.75 * words[w].box.height()) {
+        goesOn[w] = isNext || isText(words[w].text) ? 1 : 0;
+        if (isNext || !isText(words[w].text)) {
             continue;
         }
         measure(start, words[w], bgr, paper);
@@ -254,8 +282,8 @@ std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const
         KeyLine line;
         line.anchor = {word.box.left(), start.middle(capital)};
         line.capital = capital;
-        line.mark = markBefore(start, word, capital, bgr, paper);
-        if (!line.mark.empty()) {
+        line.marks = marksBefore(start, word, capital, bgr, paper);
+        if (!line.marks.empty()) {
             lines.push_back(line);
             firstOf.push_back(start.word);
         }
@@ -266,7 +294,7 @@ std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const
         for (std::size_t k = 0; k < lines.size(); ++k) {
             const Word& other = words[firstOf[k]];
             if (inLine(first, other) && other.box.left() > first.box.left() + 1) {
-                end = std::min(end, static_cast<double>(lines[k].mark.x));
+                end = std::min(end, static_cast<double>(lines[k].marks.back().x));
             }
         }
         double right = first.box.left();

@@ -10,7 +10,8 @@ namespace otherskein::trace::detail {
 struct KeyLine {
     cv::Point2d anchor; ///< left end of the text, half way up its capitals; px of the page
     double capital = 0; ///< height of capitals, px
-    cv::Rect mark;      ///< what was found left of the text
+    /// What was found left of the text, the nearest first: a picture, or a number before it.
+    std::vector<cv::Rect> marks;
     std::vector<Word> words;
 };
 

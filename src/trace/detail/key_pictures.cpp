@@ -1,5 +1,6 @@
 #include "trace/detail/key_pictures.h"
 
+#include "trace/detail/key_cuts.h"
 #include "trace/detail/sheet.h"
 
 #include <opencv2/imgproc.hpp>
@@ -13,36 +14,8 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr double kInk = 24;          // grey levels, from which something is ink and not ground
 constexpr double kColourNoise = 6;   // grey levels by which a printed colour differs in a key
 constexpr double kShapeShare = 0.55; // of a symbol's own strength: unlikeness of strangers
-
-/// Where the ink of a symbol lies and how far it spreads.
-struct Spread {
-    cv::Point2d centre;
-    double x = 0;
-    double y = 0;
-
-    [[nodiscard]] double size() const { return std::sqrt(x * y); }
-};
-
-/// `weights`: CV_32F; none where there is next to nothing.
-std::optional<Spread> spreadOf(const cv::Mat& weights) {
-    const cv::Moments all = cv::moments(weights);
-    if (all.m00 < kInk * 4) {
-        return std::nullopt;
-    }
-    Spread spread{{all.m10 / all.m00, all.m01 / all.m00},
-                  std::sqrt(all.mu20 / all.m00 + 1.0 / 12),
-                  std::sqrt(all.mu02 / all.m00 + 1.0 / 12)};
-    return spread;
-}
-
-cv::Mat inkOf(const cv::Mat& light, double ground) {
-    cv::Mat ink = cv::abs(light - ground);
-    ink.setTo(0, ink < kInk);
-    return ink;
-}
 
 /// A look's light without the fading at its rim.
 cv::Mat lightOf(const cv::Mat& look) {
@@ -68,151 +41,6 @@ double limitOf(const GroupLook& group) {
     const cv::Mat light = group.mean.colRange(0, kLookSide * kLookSide);
     return kColourNoise * kLookSide +
            kShapeShare * cv::norm(light - cv::mean(light)[0], cv::NORM_L2);
-}
-
-/// A line's picture cut out of the page, paper white, and without the frame around it.
-struct Cut {
-    cv::Mat bgr;               ///< CV_32FC3, or empty
-    cv::Point2d toLocal;       ///< from the anchor to the picture's corner: subtract it
-    std::optional<Spread> ink; ///< relative to the anchor
-};
-
-/// Whether a mark is a box: ink all along its four sides.
-bool isBox(const cv::Mat& bgr, const cv::Mat& paper, const cv::Rect& mark) {
-    const cv::Vec3f white =
-        paper.at<cv::Vec3f>(std::clamp(mark.y / kPaperBlock, 0, paper.rows - 1),
-                            std::clamp(mark.x / kPaperBlock, 0, paper.cols - 1));
-    const auto covered = [&](const cv::Rect& side) {
-        const bool across = side.width > side.height;
-        const int length = across ? side.width : side.height;
-        int hits = 0;
-        for (int i = 0; i < length; ++i) {
-            const cv::Rect slice = across ? cv::Rect(side.x + i, side.y, 1, side.height)
-                                          : cv::Rect(side.x, side.y + i, side.width, 1);
-            double most = 0;
-            for (int y = slice.y; y < slice.br().y; ++y) {
-                for (int x = slice.x; x < slice.br().x; ++x) {
-                    for (int c = 0; c < 3; ++c) {
-                        most = std::max(most,
-                                        static_cast<double>(white[c]) - bgr.at<cv::Vec3b>(y, x)[c]);
-                    }
-                }
-            }
-            hits += most > 4 ? 1 : 0;
-        }
-        return hits >= 0.95 * length;
-    };
-    const int deep = std::max(1, std::min(mark.width, mark.height) / 12);
-    return mark.width >= 8 && mark.height >= 8 && covered({mark.x, mark.y, mark.width, deep}) &&
-           covered({mark.x, mark.br().y - deep, mark.width, deep}) &&
-           covered({mark.x, mark.y, deep, mark.height}) &&
-           covered({mark.br().x - deep, mark.y, deep, mark.height});
-}
-
-double median(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
-}
-
-bool isAbout(double one, double other) {
-    return std::abs(one - other) < 3 + 0.06 * other;
-}
-
-/// The box that most lines' pictures stand in, relative to the anchor; none where they have none.
-std::optional<cv::Rect2d> commonBox(const std::vector<KeyLine>& lines, const cv::Mat& bgr,
-                                    const cv::Mat& paper) {
-    std::vector<double> xs;
-    std::vector<double> ys;
-    std::vector<double> widths;
-    std::vector<double> heights;
-    for (const KeyLine& line : lines) {
-        if (isBox(bgr, paper, line.mark)) {
-            xs.push_back(line.mark.x - line.anchor.x);
-            ys.push_back(line.mark.y - line.anchor.y);
-            widths.push_back(line.mark.width);
-            heights.push_back(line.mark.height);
-        }
-    }
-    if (xs.empty()) {
-        return std::nullopt;
-    }
-    const cv::Rect2d box(median(xs), median(ys), median(widths), median(heights));
-    std::size_t alike = 0;
-    for (std::size_t i = 0; i < xs.size(); ++i) {
-        alike += isAbout(widths[i], box.width) && isAbout(heights[i], box.height) ? 1 : 0;
-    }
-    const auto there = std::ranges::count_if(lines, [&](const KeyLine& line) {
-        const cv::Point2d middle =
-            cv::Point2d(line.mark.x + line.mark.width / 2.0, line.mark.y + line.mark.height / 2.0) -
-            line.anchor;
-        return box.contains(middle);
-    });
-    if (static_cast<std::ptrdiff_t>(alike) * 2 < there) {
-        return std::nullopt;
-    }
-    return box;
-}
-
-Cut cutOf(const KeyLine& line, const std::optional<cv::Rect2d>& common, const cv::Mat& bgr,
-          const cv::Mat& paper) {
-    cv::Rect shown = line.mark;
-    bool isFramed = false;
-    if (common) {
-        // Of the line's own box, if it has one like the others', since text may stand a bit off.
-        isFramed =
-            isAbout(line.mark.width, common->width) && isAbout(line.mark.height, common->height);
-        if (!isFramed) {
-            shown = cv::Rect(static_cast<int>(std::lround(line.anchor.x + common->x)),
-                             static_cast<int>(std::lround(line.anchor.y + common->y)),
-                             static_cast<int>(common->width), static_cast<int>(common->height));
-            isFramed = true;
-        }
-    }
-    const int around = std::max(shown.width, shown.height);
-    const cv::Rect area(shown.x - around, shown.y - around, shown.width + 2 * around,
-                        shown.height + 2 * around);
-    const cv::Rect page({}, bgr.size());
-    Cut cut;
-    const int deep = isFramed ? std::max(2, std::min(shown.width, shown.height) / 12) : 0;
-    const cv::Rect inner =
-        cv::Rect(shown.x + deep, shown.y + deep, shown.width - 2 * deep, shown.height - 2 * deep) &
-        page;
-    if (inner.width < 4 || inner.height < 4) {
-        return cut;
-    }
-    cv::Mat part;
-    bgr(inner).convertTo(part, CV_32FC3);
-    const cv::Vec3f white =
-        paper.at<cv::Vec3f>(std::clamp(inner.y / kPaperBlock, 0, paper.rows - 1),
-                            std::clamp(inner.x / kPaperBlock, 0, paper.cols - 1));
-    cv::multiply(part, cv::Scalar(255 / white[0], 255 / white[1], 255 / white[2]), part);
-    cv::Vec3f ground(255, 255, 255);
-    if (isFramed) { // the colour just inside the frame
-        for (int c = 0; c < 3; ++c) {
-            std::vector<double> ring;
-            for (int x = 0; x < part.cols; ++x) {
-                ring.push_back(part.at<cv::Vec3f>(0, x)[c]);
-                ring.push_back(part.at<cv::Vec3f>(part.rows - 1, x)[c]);
-            }
-            for (int y = 0; y < part.rows; ++y) {
-                ring.push_back(part.at<cv::Vec3f>(y, 0)[c]);
-                ring.push_back(part.at<cv::Vec3f>(y, part.cols - 1)[c]);
-            }
-            ground[c] = static_cast<float>(median(ring));
-        }
-    }
-    cut.bgr = cv::Mat(area.size(), CV_32FC3, cv::Scalar(ground[0], ground[1], ground[2]));
-    part.copyTo(cut.bgr(inner - area.tl()));
-    cut.toLocal = cv::Point2d(area.tl()) - line.anchor;
-    cv::Mat grey;
-    cv::cvtColor(cut.bgr, grey, cv::COLOR_BGR2GRAY);
-    const cv::Vec3d even(ground);
-    cut.ink = spreadOf(inkOf(grey, 0.114 * even[0] + 0.587 * even[1] + 0.299 * even[2]));
-    if (cut.ink) {
-        cut.ink->centre += cut.toLocal + cv::Point2d(0.5, 0.5);
-    }
-    return cut;
 }
 
 /// Where a cell of the grid would lie in a key: its middle from the anchor, and its scale.
@@ -379,42 +207,49 @@ Seat settledSeat(const std::vector<Cut>& all, const std::vector<Shape>& shapes, 
 
 } // namespace
 
-double unlikeness(const GroupLook& one, const GroupLook& other) {
-    return distance(one.mean, other.mean) / limitOf(one);
-}
-
 std::vector<std::vector<double>> unlikeness(const std::vector<KeyLine>& lines, const cv::Mat& bgr,
                                             const cv::Mat& paper,
                                             const std::vector<GroupLook>& groups,
                                             const cv::Size2d& cell) {
-    const std::optional<cv::Rect2d> box = commonBox(lines, bgr, paper);
-    std::vector<Cut> cuts;
-    for (const KeyLine& line : lines) {
-        cuts.push_back(cutOf(line, box, bgr, paper));
-    }
     const std::vector<Shape> shapes = shapesOf(groups, cell);
-    std::vector<Seat> seats = supportedSeats(cuts, shapes, cell);
-    if (box) {
-        seats.push_back({{box->x + box->width / 2, box->y + box->height / 2},
-                         std::min(box->width / cell.width, box->height / cell.height)});
-    }
-    std::vector<std::vector<double>> result(lines.size(), std::vector<double>(groups.size(), 1e3));
-    double best = 1e9;
+    std::vector<Cut> best;
     Seat seat;
-    for (const Seat& start : seats) {
-        double least = 0;
-        const Seat one = settledSeat(cuts, shapes, start, cell, least);
-        if (least < best) {
-            best = least;
-            seat = one;
+    double least = 1e9;
+    // In a table the picture may be the nearest to the text, or a number may stand between.
+    for (std::size_t nth = 0; nth < 3; ++nth) {
+        std::vector<cv::Rect> marks;
+        std::size_t further = 0;
+        for (const KeyLine& line : lines) {
+            further += nth < line.marks.size() ? 1 : 0;
+            marks.push_back(line.marks[std::min(nth, line.marks.size() - 1)]);
+        }
+        if (further == 0) {
+            break;
+        }
+        const std::optional<cv::Rect2d> box = commonBox(lines, marks, bgr, paper);
+        std::vector<Cut> cuts;
+        for (std::size_t l = 0; l < lines.size(); ++l) {
+            cuts.push_back(cutOf(lines[l], marks[l], box, bgr, paper));
+        }
+        std::vector<Seat> seats = supportedSeats(cuts, shapes, cell);
+        if (box) {
+            seats.push_back({{box->x + box->width / 2, box->y + box->height / 2},
+                             std::min(box->width / cell.width, box->height / cell.height)});
+        }
+        for (const Seat& start : seats) {
+            double one = 0;
+            const Seat settled = settledSeat(cuts, shapes, start, cell, one);
+            if (one < least) {
+                least = one;
+                seat = settled;
+                best = cuts;
+            }
         }
     }
-    if (seats.empty()) {
-        return result;
-    }
+    std::vector<std::vector<double>> result(lines.size(), std::vector<double>(groups.size(), 1e3));
     const double side = std::min(cell.width, cell.height) * seat.scale;
-    for (std::size_t l = 0; l < cuts.size(); ++l) {
-        if (cuts[l].bgr.empty()) {
+    for (std::size_t l = 0; l < best.size(); ++l) {
+        if (best[l].bgr.empty()) {
             continue;
         }
         // Text does not stand to the pixel; each line's picture may lie a little off.
@@ -422,7 +257,7 @@ std::vector<std::vector<double>> unlikeness(const std::vector<KeyLine>& lines, c
             for (const double dy : {-0.04, 0.0, 0.04}) {
                 Seat near = seat;
                 near.middle += cv::Point2d(dx * side, dy * side);
-                const cv::Mat look = lookAt(cuts[l], near, cell);
+                const cv::Mat look = lookAt(best[l], near, cell);
                 for (std::size_t g = 0; g < groups.size(); ++g) {
                     result[l][g] =
                         std::min(result[l][g], distance(look, groups[g].mean) / shapes[g].limit);

@@ -17,7 +17,4 @@ namespace otherskein::trace::detail {
                                                           const std::vector<GroupLook>& groups,
                                                           const cv::Size2d& cell);
 
-/// How unlike two groups are, in the same measure, as the first sees it.
-[[nodiscard]] double unlikeness(const GroupLook& one, const GroupLook& other);
-
 } // namespace otherskein::trace::detail

@@ -66,7 +66,11 @@ QString joinedWords(const KeyLine& line, std::size_t begin, std::size_t end) {
     for (std::size_t i = begin; i < end; ++i) {
         words << line.words[i].text;
     }
-    return words.join(QLatin1Char(' '));
+    QString text = words.join(QLatin1Char(' '));
+    while (!text.isEmpty() && QStringLiteral(",;:.-–—").contains(text.back())) {
+        text.chop(1); // what parts it from the next
+    }
+    return text.trimmed();
 }
 
 /// Letters that stand before a number in several lines, and hardly anywhere else.
@@ -151,7 +155,7 @@ std::vector<KeySaying> sayingsOf(const std::vector<KeyLine>& lines) {
         if (code) {
             saying.proposal.code = *code > 0 && one.isPrefix[*code - 1]
                                        ? joinedWords(line, *code - 1, *code + 1)
-                                       : line.words[*code].text;
+                                       : joinedWords(line, *code, *code + 1);
         }
         saying.proposal.name = joinedWords(line, one.nameBegin, one.nameEnd);
         for (std::size_t i = 0; i < one.kinds.size(); ++i) {

@@ -14,17 +14,33 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr std::size_t kMostLines = 300;
-constexpr double kCounted = 0.6;  // of its unlikeness, where a line tells the group's very count
-constexpr int kTellingCount = 5;  // smaller ones are as often strands
-constexpr double kMargin = 0.08;  // by which another way to read a table must be worse
-constexpr double kTwin = 0.6;     // groups nearer than that are one symbol, if one line says so
-constexpr double kTwinLine = 1.5; // by which that line may be less like the second of them
+constexpr double kCounted = 0.6; // of its unlikeness, where a line tells the group's very count
+constexpr int kTellingCount = 5; // smaller ones are as often strands
+constexpr double kMargin = 0.08; // by which another way to read a table must be worse
+// Groups that no line is left for may be a second part of one symbol: where they are about as like
+// to its line, and not to another.
+constexpr double kTwin = 0.2;
+constexpr double kTwinLimit = 0.7;
+constexpr double kTwinOther = 0.25;
 
 /// Width and height of the cells of a piece, px of its page.
 cv::Size2d cellOf(const Piece& piece) {
     const QPolygonF& corners = piece.grid.outline;
     return {QLineF(corners[0], corners[1]).length() / piece.grid.columns,
             QLineF(corners[0], corners[3]).length() / piece.grid.rows};
+}
+
+/// Whether a word of letters stands beside, as in a key but not along a grid's edge.
+bool isAccompanied(const Word& number, const std::vector<Word>& words) {
+    constexpr double kBeside = 10; // heights
+    const double height = number.box.height();
+    return std::ranges::any_of(words, [&](const Word& word) {
+        const double gap =
+            std::max(word.box.left() - number.box.right(), number.box.left() - word.box.right());
+        return std::abs(word.box.center().y() - number.box.center().y()) < height / 2 &&
+               gap < kBeside * height &&
+               std::ranges::count_if(word.text, [](QChar sign) { return sign.isLetter(); }) > 1;
+    });
 }
 
 /// Words of a page that are neither in a grid nor numbers along its edges.
@@ -38,10 +54,13 @@ std::vector<Word> wordsOutside(const Page& page, std::span<const Piece> pieces, 
         const double edge = kEdge * cellOf(piece).width;
         const QRectF around = piece.grid.outline.boundingRect().adjusted(-edge, -edge, edge, edge);
         std::erase_if(words, [&](const Word& word) {
+            return piece.grid.outline.containsPoint(word.box.center(), Qt::OddEvenFill);
+        });
+        const std::vector<Word> outside = words;
+        std::erase_if(words, [&](const Word& word) {
             bool isNumber = false;
             static_cast<void>(word.text.toInt(&isNumber));
-            return piece.grid.outline.containsPoint(word.box.center(), Qt::OddEvenFill) ||
-                   (isNumber && around.contains(word.box.center()));
+            return isNumber && around.contains(word.box.center()) && !isAccompanied(word, outside);
         });
     }
     return words;
@@ -75,6 +94,17 @@ void addPage(Table& table, const Page& page, const std::vector<Word>& words,
     table.costs.insert(table.costs.end(), costs.begin(), costs.end());
 }
 
+/// Whether group `g`, which no line is left for, goes with `main` to line `l`.
+bool isTwin(const std::vector<std::vector<double>>& costs, std::size_t l, std::size_t main,
+            std::size_t g) {
+    double other = 1e9;
+    for (std::size_t k = 0; k < costs.size(); ++k) {
+        other = k == l ? other : std::min(other, costs[k][g]);
+    }
+    return costs[l][g] < std::min(kTwinLimit, costs[l][main] + kTwin) &&
+           costs[l][g] + kTwinOther < other;
+}
+
 /// Whether line `l` may say what group `g` is: no other way to lay lines and groups to each other
 /// is about as good.
 bool isClear(const std::vector<std::vector<double>>& costs,
@@ -94,7 +124,7 @@ bool isClear(const std::vector<std::vector<double>>& costs,
         if (lineOf[other]) {
             const std::size_t k = *lineOf[other];
             change += std::min(1.0, costs[k][g]) - costs[k][other];
-        } else if (unlikeness(groups[g], groups[other]) < kTwin) {
+        } else if (isTwin(costs, l, g, other)) {
             continue; // one symbol in two groups: either is right
         }
         if (change < kMargin) {
@@ -147,11 +177,7 @@ void proposeKey(std::span<const Page> pages, std::span<const Piece> pieces,
         }
         propose(l, *taken[l]);
         for (std::size_t g = 0; g < groups.size(); ++g) {
-            const auto best = std::ranges::min_element(
-                table.costs, {}, [g](const std::vector<double>& costs) { return costs[g]; });
-            if (isTaken[g] == 0 && best - table.costs.begin() == static_cast<std::ptrdiff_t>(l) &&
-                (*best)[g] < std::min(1.0, kTwinLine * table.costs[l][*taken[l]]) &&
-                unlikeness(groups[*taken[l]], groups[g]) < kTwin) {
+            if (isTaken[g] == 0 && isTwin(table.costs, l, *taken[l], g)) {
                 propose(l, g);
             }
         }

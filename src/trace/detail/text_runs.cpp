@@ -13,6 +13,7 @@ namespace {
 
 constexpr std::size_t kMostWordsInLine = 600; // laying them costs up to their cube
 constexpr double kCapital = 0.78;             // of the height of a run with tails
+constexpr std::size_t kMostByInk = 40;        // words, whose gaps are looked at to lay them to runs
 constexpr double kSpace = 0.4;                // width of a space, in heights of capitals
 constexpr double kGapWorth = 2; // of a gap, against the square of what a word's width is off
 constexpr double kNever = std::numeric_limits<double>::infinity();
@@ -79,12 +80,13 @@ bool fits(std::span<const TextWord> line, const RunRow& row) {
     return row.runs <= lettersOf(line) && ratio < kMost && ratio > 1 / kMost;
 }
 
-/// Words end at gaps of a run's ink: those that are wide and leave each word its usual width.
-bool shareByInk(std::span<TextWord> words, const QRectF& run, double capital, const RunInk& ink) {
-    const auto stretches = ink.stretches(run);
+/// Words end at gaps of a run's ink: those that are wide and leave each word its usual width. How
+/// badly that goes, in squares of heights of capitals; kNever where it does not.
+double shareByInk(std::span<TextWord> words, const QRectF& run, double capital, const RunInk& ink) {
+    const std::vector<std::pair<double, double>>& stretches = ink.stretches(run);
     const std::size_t count = stretches.size();
     if (count < words.size() || count > kMostWordsInLine) {
-        return false;
+        return kNever;
     }
     // cost[w][s]: the first w words hold the first s stretches.
     std::vector<std::vector<double>> cost(words.size() + 1, std::vector<double>(count + 1, kNever));
@@ -117,7 +119,13 @@ bool shareByInk(std::span<TextWord> words, const QRectF& run, double capital, co
         words[w - 1].isSure = true;
         end = begin;
     }
-    return true;
+    return cost[words.size()][count];
+}
+
+double capitalOf(std::span<const TextWord> words, const QRectF& run) {
+    const bool tail =
+        std::ranges::any_of(words, [](const TextWord& word) { return hasTail(word.text); });
+    return run.height() * (tail ? kCapital : 1.0);
 }
 
 /// Shares a run among its words: each its usual part, what is left in gaps of one width.
@@ -126,13 +134,11 @@ void share(std::span<TextWord> words, const QRectF& run, const RunInk& ink) {
         words[0].box = run;
         return;
     }
-    const bool tail =
-        std::ranges::any_of(words, [](const TextWord& word) { return hasTail(word.text); });
-    const double capital = run.height() * (tail ? kCapital : 1.0);
+    const double capital = capitalOf(words, run);
     const double usual = widthOfWords(words) * capital;
     const bool loose = run.width() > kLoose * usual;
     const bool turned = run.height() > 1.5 * run.width();
-    if (loose && !turned && shareByInk(words, run, capital, ink)) {
+    if (loose && !turned && shareByInk(words, run, capital, ink) < kNever) {
         return;
     }
     const double unit = loose ? capital : capital * run.width() / std::max(1e-6, usual);
@@ -167,7 +173,11 @@ std::size_t lettersOf(std::span<const TextWord> words) {
     return count;
 }
 
-std::vector<std::pair<double, double>> RunInk::stretches(const QRectF& run) const {
+const std::vector<std::pair<double, double>>& RunInk::stretches(const QRectF& run) const {
+    if (run == m_run) {
+        return m_stretches;
+    }
+    m_run = run;
     const QRect box = QRect(QPoint(qFloor(run.left() * m_scale), qFloor(run.top() * m_scale)),
                             QPoint(qCeil(run.right() * m_scale), qCeil(run.bottom() * m_scale)))
                           .intersected(m_picture.rect());
@@ -183,7 +193,8 @@ std::vector<std::pair<double, double>> RunInk::stretches(const QRectF& run) cons
             paper = std::max(paper, light(x, y));
         }
     }
-    std::vector<std::pair<double, double>> result;
+    std::vector<std::pair<double, double>>& result = m_stretches;
+    result.clear();
     bool inside = false;
     for (int x = box.left(); x <= box.right(); ++x) {
         int dark = 0;
@@ -269,6 +280,7 @@ void layWords(std::span<TextWord> words, std::span<const QRectF> runs, const Run
     const double unit = total / std::max(1e-6, usual);
     // cost[r][w]: the first r runs hold the first w words.
     const std::size_t count = words.size();
+    const bool byInk = runs.size() > 1 && count <= kMostByInk;
     std::vector<std::vector<double>> cost(runs.size() + 1, std::vector<double>(count + 1, kNever));
     std::vector<std::vector<std::size_t>> from(runs.size() + 1,
                                                std::vector<std::size_t>(count + 1, 0));
@@ -276,9 +288,16 @@ void layWords(std::span<TextWord> words, std::span<const QRectF> runs, const Run
     for (std::size_t r = 1; r <= runs.size(); ++r) {
         for (std::size_t w = r; w + (runs.size() - r) <= count; ++w) {
             for (std::size_t before = r - 1; before < w; ++before) {
-                const double step =
-                    widthOfWords(words.subspan(before, w - before)) * unit - runs[r - 1].width();
-                if (const double sum = cost[r - 1][before] + step * step; sum < cost[r][w]) {
+                if (cost[r - 1][before] == kNever) {
+                    continue;
+                }
+                const auto part = words.subspan(before, w - before);
+                const double off = widthOfWords(part) * unit - runs[r - 1].width();
+                double step = off * off;
+                if (byInk) {
+                    step = shareByInk(part, runs[r - 1], capitalOf(part, runs[r - 1]), ink);
+                }
+                if (const double sum = cost[r - 1][before] + step; sum < cost[r][w]) {
                     cost[r][w] = sum;
                     from[r][w] = before;
                 }

@@ -36,11 +36,13 @@ class RunInk {
     RunInk(const QImage& bgr, double scale) : m_picture(bgr), m_scale(scale) {}
 
     /// Left and right of each stretch of ink, points, without thin lines that cross the run.
-    [[nodiscard]] std::vector<std::pair<double, double>> stretches(const QRectF& run) const;
+    [[nodiscard]] const std::vector<std::pair<double, double>>& stretches(const QRectF& run) const;
 
   private:
     const QImage& m_picture;
     double m_scale;
+    mutable QRectF m_run; ///< that was asked for last, mostly many times
+    mutable std::vector<std::pair<double, double>> m_stretches;
 };
 
 /// Lays the words of one line to its runs, which begin where words begin, as their widths go best
