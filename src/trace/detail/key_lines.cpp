@@ -212,12 +212,40 @@ std::vector<cv::Rect> marksBefore(const Start& start, const Word& word, double c
         lower += below <= most ? below : 0;
         const cv::Rect mark(page.box().x + first, page.box().y + top + upper, right + 1 - first,
                             lower + 1 - upper);
-        if (std::max(mark.width, mark.height) >= 0.2 * capital) {
+        if (std::max(mark.width, mark.height) >= 0.2 * capital && mark.y < y + capital &&
+            mark.br().y > y - capital) {
             marks.push_back(mark);
         }
         end = first;
     }
     return marks;
+}
+
+/// Half way to the next text above or below, of the same column or left of it.
+double reachOf(const Start& start, const std::vector<Start>& starts, const std::vector<Word>& words,
+               double capital) {
+    const double y = start.middle(capital);
+    const QRectF& box = words[start.word].box;
+    double reach = 4 * capital;
+    bool isLone = true;
+    for (const Start& other : starts) {
+        const double away = std::abs(other.middle(capital) - y);
+        if (away > capital &&
+            std::abs(words[other.word].box.left() - box.left()) < kSameLeft * capital) {
+            reach = std::min(reach, away / 2);
+            isLone = false;
+        }
+    }
+    for (const Word& other : words) {
+        const double away = std::abs(other.box.center().y() - y);
+        if (isText(other.text) && away > 1.2 * capital &&
+            other.box.right() > box.left() - kMarkZone * capital &&
+            other.box.left() < box.left() + kMarkNear * capital) {
+            // Tails and heads move its middle a bit.
+            reach = std::min(reach, away / 2 + 0.2 * capital);
+        }
+    }
+    return isLone ? std::min(reach, 1.3 * capital) : reach;
 }
 
 double medianOf(std::vector<double> values) {
@@ -268,17 +296,7 @@ std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const
             }
         }
         const double capital = near.empty() ? 0.8 * word.box.height() : medianOf(near);
-        double nearest = 2.6 * capital; // to the next line of the column
-        bool isAlone = true;
-        for (const Start& other : starts) {
-            const double away = std::abs(other.middle(capital) - start.middle(capital));
-            if (&other != &start && away > capital &&
-                std::abs(words[other.word].box.left() - word.box.left()) < kSameLeft * capital) {
-                nearest = isAlone ? away : std::min(nearest, away);
-                isAlone = false;
-            }
-        }
-        start.reach = std::min(nearest / 2, 4 * capital);
+        start.reach = reachOf(start, starts, words, capital);
         KeyLine line;
         line.anchor = {word.box.left(), start.middle(capital)};
         line.capital = capital;
