@@ -9,13 +9,24 @@ namespace {
 
 enum class Kind { Number, Coded, Letters, Other };
 
+/// Digits in parts, as some makers number threads.
+bool isParted(const QString& word) {
+    return word.size() > 2 && word.front().isDigit() && word.back().isDigit() &&
+           std::ranges::all_of(word, [](QChar one) {
+               return one.isDigit() || one == u'.' || one == u'-' || one == u'/';
+           });
+}
+
 Kind kindOf(const QString& word) {
     const auto digits = std::ranges::count_if(word, [](QChar one) { return one.isDigit(); });
     const auto letters = std::ranges::count_if(word, [](QChar one) { return one.isLetter(); });
     if (digits == 0) {
         return letters > 0 ? Kind::Letters : Kind::Other;
     }
-    return digits == word.size() ? Kind::Number : letters > 0 ? Kind::Coded : Kind::Other;
+    if (digits == word.size()) {
+        return Kind::Number;
+    }
+    return letters > 0 || isParted(word) ? Kind::Coded : Kind::Other;
 }
 
 /// A word of a few capitals, as stands before a thread's number.
@@ -135,8 +146,10 @@ std::vector<KeySaying> sayingsOf(const std::vector<KeyLine>& lines) {
         const KeyLine& line = lines[l];
         const Parts& one = parts[l];
         std::optional<std::size_t> code;
-        for (std::size_t i = 0; i < one.kinds.size(); ++i) { // letters and digits in one word
-            if (one.kinds[i] == Kind::Coded && !code) {
+        for (std::size_t i = 0; i < one.kinds.size(); ++i) {
+            // After a name, digits in parts may as well be a length.
+            if (one.kinds[i] == Kind::Coded && !code &&
+                (i < one.nameBegin || !isParted(line.words[i].text))) {
                 code = i;
             }
         }

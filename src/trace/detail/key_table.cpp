@@ -94,6 +94,27 @@ void addPage(Table& table, const Page& page, const std::vector<Word>& words,
     table.costs.insert(table.costs.end(), costs.begin(), costs.end());
 }
 
+/// Numbers after names are counts and no codes, where they often are what was counted.
+void dropCounts(Table& table, const std::vector<std::optional<std::size_t>>& taken,
+                const std::vector<GroupLook>& groups) {
+    int counts = 0;
+    int all = 0;
+    for (std::size_t l = 0; l < taken.size(); ++l) {
+        const KeySaying& saying = table.sayings[l];
+        if (taken[l] && saying.codeIsNumber) {
+            ++all;
+            counts += saying.proposal.code == QString::number(groups[*taken[l]].cells) ? 1 : 0;
+        }
+    }
+    if (counts * 4 >= all) {
+        for (KeySaying& saying : table.sayings) {
+            if (saying.codeIsNumber) {
+                saying.proposal.code.clear();
+            }
+        }
+    }
+}
+
 /// Whether group `g`, which no line is left for, goes with `main` to line `l`.
 bool isTwin(const std::vector<std::vector<double>>& costs, std::size_t l, std::size_t main,
             std::size_t g) {
@@ -160,6 +181,7 @@ void proposeKey(std::span<const Page> pages, std::span<const Piece> pieces,
         }
     }
     const auto taken = assigned(table.costs, 1);
+    dropCounts(table, taken, groups);
     std::vector<char> isTaken(groups.size(), 0);
     for (const auto& group : taken) {
         if (group) {

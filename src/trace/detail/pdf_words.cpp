@@ -67,10 +67,12 @@ std::vector<TextLine> linesOf(const QString& text) {
 /// Answers questions about a page's text while there is time.
 class Asker {
   public:
-    Asker(QPdfDocument& document, int page) : m_document(document), m_page(page) {
+    Asker(QPdfDocument& document, int page, const QImage& picture, double scale)
+        : m_document(document), m_page(page), m_size(QSizeF(picture.size()) / scale) {
         m_clock.start();
         const QPdfSelection all = document.getAllText(page);
         m_text = all.text();
+        m_turns = quarterTurns(boxesOf(all), picture, scale);
         m_runs = boxesOf(all);
     }
 
@@ -92,10 +94,10 @@ class Asker {
     }
 
   private:
-    static std::vector<QRectF> boxesOf(const QPdfSelection& selection) {
+    [[nodiscard]] std::vector<QRectF> boxesOf(const QPdfSelection& selection) const {
         std::vector<QRectF> boxes;
         for (const QPolygonF& polygon : selection.bounds()) {
-            boxes.push_back(polygon.boundingRect());
+            boxes.push_back(turnedBox(polygon.boundingRect(), m_turns, m_size));
         }
         return boxes;
     }
@@ -109,6 +111,8 @@ class Asker {
 
     QPdfDocument& m_document;
     int m_page;
+    QSizeF m_size; ///< of the page as shown, points
+    int m_turns = 0;
     QElapsedTimer m_clock;
     qint64 m_longest = 0;
     QString m_text;
@@ -180,7 +184,7 @@ void makeSure(Asker& asker, std::vector<TextLine>& lines) {
 } // namespace
 
 std::vector<Word> wordsOf(QPdfDocument& document, int page, const QImage& picture, double scale) {
-    Asker asker(document, page);
+    Asker asker(document, page, picture, scale);
     std::vector<TextLine> lines = linesOf(asker.text());
     layLines(asker, lines, asker.runs(), RunInk(picture, scale));
     makeSure(asker, lines);

@@ -29,6 +29,13 @@ struct TextWord {
 [[nodiscard]] std::vector<std::size_t> runsOfLines(std::span<const std::span<const TextWord>> lines,
                                                    std::span<const QRectF> runs);
 
+/// Quarter turns clockwise by which a page is shown turned, while boxes of its runs are told as if
+/// it was not. By how many boxes then lie tightly around ink of `bgr`, the page at `scale` px a
+/// point.
+[[nodiscard]] int quarterTurns(std::span<const QRectF> runs, const QImage& bgr, double scale);
+/// A box on a page of `size`, shown with that many turns.
+[[nodiscard]] QRectF turnedBox(const QRectF& told, int quarters, const QSizeF& size);
+
 /// What a page's picture shows of a run: where there is ink along it.
 class RunInk {
   public:
