@@ -254,18 +254,17 @@ double medianOf(std::vector<double> values) {
     return *middle;
 }
 
-} // namespace
+bool inLine(const Word& one, const Word& other) {
+    return std::abs(one.box.center().y() - other.box.center().y()) <
+           kSameLine * std::min(one.box.height(), other.box.height());
+}
 
-std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const cv::Mat& paper) {
+/// Where texts begin: where no other text is near to the left. `words` from left to right; those
+/// that are signs are no text.
+std::vector<Start> startsOf(const std::vector<Word>& words, const std::vector<char>& isSign,
+                            const cv::Mat& bgr, const cv::Mat& paper) {
     constexpr std::size_t kMostStarts = 600;
-    std::ranges::stable_sort(words, {}, [](const Word& word) { return word.box.left(); });
-    const auto inLine = [&](const Word& one, const Word& other) {
-        return std::abs(one.box.center().y() - other.box.center().y()) <
-               kSameLine * std::min(one.box.height(), other.box.height());
-    };
-    // A text begins where no other text is near to its left.
     std::vector<Start> starts;
-    std::vector<double> capitals;
     std::vector<char> goesOn(words.size(), 0); // is text, or a sign within a text
     for (std::size_t w = 0; w < words.size() && starts.size() < kMostStarts; ++w) {
         Start start{w, words[w].box.left() - 1e6};
@@ -277,34 +276,68 @@ std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const
                                        kWordGap * 0.75 * words[w].box.height();
             }
         }
-        goesOn[w] = isNext || isText(words[w].text) ? 1 : 0;
-        if (isNext || !isText(words[w].text)) {
-            continue;
+        const bool isFirst = isText(words[w].text) && isSign[w] == 0;
+        goesOn[w] = isNext || isFirst ? 1 : 0;
+        if (isFirst && !isNext) {
+            measure(start, words[w], bgr, paper);
+            starts.push_back(start);
         }
-        measure(start, words[w], bgr, paper);
-        starts.push_back(start);
     }
+    return starts;
+}
+
+bool isFrameSide(const cv::Rect& mark, double capital) {
+    return mark.width < 0.6 * capital && mark.height > 1.3 * capital;
+}
+
+/// Height of capitals in texts of about the size of this one.
+double capitalOf(const Start& start, const std::vector<Start>& starts,
+                 const std::vector<Word>& words) {
+    std::vector<double> near;
+    for (const Start& other : starts) {
+        const double ratio = words[other.word].box.height() / words[start.word].box.height();
+        if (other.isMeasured() && ratio > 0.7 && ratio < 1.4) {
+            near.push_back(other.bottom - other.top);
+        }
+    }
+    return near.empty() ? 0.8 * words[start.word].box.height() : medianOf(near);
+}
+
+} // namespace
+
+std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const cv::Mat& paper) {
+    std::ranges::stable_sort(words, {}, [](const Word& word) { return word.box.left(); });
+    std::vector<char> isSign(words.size(), 0);
+    std::vector<Start> starts = startsOf(words, isSign, bgr, paper);
     std::vector<KeyLine> lines;
     std::vector<std::size_t> firstOf;
-    for (Start& start : starts) {
-        const Word& word = words[start.word];
-        std::vector<double> near; // capitals of texts of about this size
-        for (const Start& other : starts) {
-            const double ratio = words[other.word].box.height() / word.box.height();
-            if (other.isMeasured() && ratio > 0.7 && ratio < 1.4) {
-                near.push_back(other.bottom - other.top);
+    const auto find = [&] {
+        lines.clear();
+        firstOf.clear();
+        bool isPlain = true;
+        for (Start& start : starts) {
+            const Word& word = words[start.word];
+            KeyLine line;
+            line.capital = capitalOf(start, starts, words);
+            start.reach = reachOf(start, starts, words, line.capital);
+            line.anchor = {word.box.left(), start.middle(line.capital)};
+            line.marks = marksBefore(start, word, line.capital, bgr, paper);
+            if (word.text.size() == 2 && word.text.toInt() > 0 &&
+                word.box.left() - start.before > kMarkZone / 2 * line.capital &&
+                (line.marks.empty() || isFrameSide(line.marks.front(), line.capital))) {
+                isSign[start.word] = 1;
+                isPlain = false;
+            } else if (!line.marks.empty()) {
+                lines.push_back(line);
+                firstOf.push_back(start.word);
             }
         }
-        const double capital = near.empty() ? 0.8 * word.box.height() : medianOf(near);
-        start.reach = reachOf(start, starts, words, capital);
-        KeyLine line;
-        line.anchor = {word.box.left(), start.middle(capital)};
-        line.capital = capital;
-        line.marks = marksBefore(start, word, capital, bgr, paper);
-        if (!line.marks.empty()) {
-            lines.push_back(line);
-            firstOf.push_back(start.word);
-        }
+        return isPlain;
+    };
+    // A number of two digits with no picture before it may be the picture of what follows.
+    if (!find()) {
+        starts = startsOf(words, isSign, bgr, paper);
+        find();
     }
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const Word& first = words[firstOf[i]];

@@ -22,6 +22,7 @@ constexpr double kMargin = 0.08; // by which another way to read a table must be
 constexpr double kTwin = 0.2;
 constexpr double kTwinLimit = 0.7;
 constexpr double kTwinOther = 0.25;
+constexpr double kTwinFarther = 0.5; // by which other lines are less like, however like this one is
 
 /// Width and height of the cells of a piece, px of its page.
 cv::Size2d cellOf(const Piece& piece) {
@@ -122,8 +123,9 @@ bool isTwin(const std::vector<std::vector<double>>& costs, std::size_t l, std::s
     for (std::size_t k = 0; k < costs.size(); ++k) {
         other = k == l ? other : std::min(other, costs[k][g]);
     }
-    return costs[l][g] < std::min(kTwinLimit, costs[l][main] + kTwin) &&
-           costs[l][g] + kTwinOther < other;
+    return costs[l][g] < kTwinLimit &&
+           (costs[l][g] + kTwinFarther < other ||
+            (costs[l][g] < costs[l][main] + kTwin && costs[l][g] + kTwinOther < other));
 }
 
 /// Whether line `l` may say what group `g` is: no other way to lay lines and groups to each other
