@@ -322,9 +322,9 @@ std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const
             start.reach = reachOf(start, starts, words, line.capital);
             line.anchor = {word.box.left(), start.middle(line.capital)};
             line.marks = marksBefore(start, word, line.capital, bgr, paper);
+            const bool isFar = word.box.left() - start.before > kMarkZone / 2 * line.capital;
             if (word.text.size() == 2 && word.text.toInt() > 0 &&
-                word.box.left() - start.before > kMarkZone / 2 * line.capital &&
-                (line.marks.empty() || isFrameSide(line.marks.front(), line.capital))) {
+                (line.marks.empty() ? isFar : isFrameSide(line.marks.front(), line.capital))) {
                 isSign[start.word] = 1;
                 isPlain = false;
             } else if (!line.marks.empty()) {
