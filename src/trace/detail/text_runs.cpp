@@ -15,6 +15,7 @@ constexpr std::size_t kMostWordsInLine = 600; // laying them costs up to their c
 constexpr double kCapital = 0.78;             // of the height of a run with tails
 constexpr std::size_t kMostByInk = 40;        // words, whose gaps are looked at to lay them to runs
 constexpr double kSpace = 0.4;                // width of a space, in heights of capitals
+constexpr double kNoInk = 10;                 // cost of words whose run shows no ink for them
 constexpr double kGapWorth = 2; // of a gap, against the square of what a word's width is off
 constexpr double kNever = std::numeric_limits<double>::infinity();
 constexpr double kLoose = 1.35; // a run that much wider than its text has gaps in it
@@ -295,7 +296,10 @@ void layWords(std::span<TextWord> words, std::span<const QRectF> runs, const Run
                 const double off = widthOfWords(part) * unit - runs[r - 1].width();
                 double step = off * off;
                 if (byInk) {
-                    step = shareByInk(part, runs[r - 1], capitalOf(part, runs[r - 1]), ink);
+                    const double capital = capitalOf(part, runs[r - 1]);
+                    const double fit = shareByInk(part, runs[r - 1], capital, ink);
+                    // Where ink does not show (on a dark cell) widths must do.
+                    step = fit < kNever ? fit : kNoInk + step / (capital * capital);
                 }
                 if (const double sum = cost[r - 1][before] + step; sum < cost[r][w]) {
                     cost[r][w] = sum;
