@@ -4,13 +4,16 @@
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
+#include <map>
 
 namespace otherskein::trace {
 
 namespace {
 
-constexpr int kMostOverlap = 12;       // columns or rows that two pages show both
-constexpr double kLeastLikeness = 0.9; // of cells in an overlap
+constexpr int kMostOverlap = 12;      // columns or rows that two pages show both
+constexpr double kLeastPurity = 0.95; // of cells in an overlap that say the same
+constexpr double kLeastBits = 20;     // that an overlap must tell, beyond what chance does
 
 /// One piece's cells as numbers that are the same where cells look the same, over all pieces.
 struct Reading {
@@ -42,43 +45,87 @@ std::vector<Reading> readingsOf(std::span<const Page> pages, const std::vector<P
     return readings;
 }
 
-/// How alike two readings are where `other` lies `dx`, `dy` cells from `one`; how many kinds of
-/// cells that compares.
-double likeness(const Reading& one, const Reading& other, int dx, int dy) {
-    int same = 0;
+/// How much two readings tell of each other, in bits, where `other` lies `dx`, `dy` cells from
+/// `one`; 0 where they do not show the same cells. A symbol may have another name on the other
+/// page, where repeated cells are shaded, so that what counts is that one cell always goes with the
+/// other: their mutual information, less what names that go together by chance would give.
+double sharedBits(const Reading& one, const Reading& other, int dx, int dy) {
+    std::map<std::pair<int, int>, int> pairs;
+    std::map<int, int> here;
+    std::map<int, int> there;
     int all = 0;
-    std::vector<int> kinds;
     for (int row = std::max(0, dy); row < std::min(one.rows, dy + other.rows); ++row) {
         for (int column = std::max(0, dx); column < std::min(one.columns, dx + other.columns);
              ++column) {
-            const int here = one.at(column, row);
-            same += here == other.at(column - dx, row - dy) ? 1 : 0;
+            const int a = one.at(column, row);
+            const int b = other.at(column - dx, row - dy);
+            ++pairs[{a, b}];
+            ++here[a];
+            ++there[b];
             ++all;
-            if (std::ranges::find(kinds, here) == kinds.end()) {
-                kinds.push_back(here);
-            }
         }
     }
-    return all == 0 || kinds.size() < 2 ? 0 : static_cast<double>(same) / all;
+    std::map<int, int> mostHere;
+    std::map<int, int> mostThere;
+    double bits = 0;
+    for (const auto& [pair, count] : pairs) {
+        mostHere[pair.first] = std::max(mostHere[pair.first], count);
+        mostThere[pair.second] = std::max(mostThere[pair.second], count);
+        bits += count * std::log2(static_cast<double>(count) * all /
+                                  (static_cast<double>(here[pair.first]) * there[pair.second]));
+        bits -= pair.first == pair.second ? 1 : std::log2(1.0 + all);
+    }
+    const auto purity = [all](const std::map<int, int>& most) {
+        int sum = 0;
+        for (const auto& [kind, count] : most) {
+            sum += count;
+        }
+        return static_cast<double>(sum) / all;
+    };
+    return all > 0 && (purity(mostHere) + purity(mostThere)) / 2 >= kLeastPurity ? bits : 0;
 }
 
-/// Where `other` goes by an overlap with `one`: to its right or below it; none without.
-std::optional<chart::Cell> overlapped(const Reading& one, const Reading& other) {
+/// Where `other` goes by an overlap with `one`: beside it or above or below; none without. Where
+/// numbers tell one of its coordinates, only there.
+std::optional<chart::Cell> overlapped(const Reading& one, const Reading& other,
+                                      std::optional<int> dx, std::optional<int> dy) {
     std::optional<chart::Cell> best;
-    double most = kLeastLikeness;
+    double most = kLeastBits;
+    const auto consider = [&](const chart::Cell& place) {
+        if ((dx && place.column != *dx) || (dy && place.row != *dy)) {
+            return;
+        }
+        const double bits = sharedBits(one, other, place.column, place.row);
+        if (bits > most) {
+            most = bits;
+            best = place;
+        }
+    };
     for (int overlap = 1; overlap <= kMostOverlap; ++overlap) {
-        for (const chart::Cell& place :
-             {chart::Cell{one.columns - overlap, 0}, chart::Cell{0, one.rows - overlap}}) {
-            if (place.column < 0 || place.row < 0) {
-                continue;
-            }
-            if (const double score = likeness(one, other, place.column, place.row); score > most) {
-                most = score;
-                best = place;
-            }
+        if (overlap < std::min(one.columns, other.columns)) {
+            consider({one.columns - overlap, dy.value_or(0)});
+            consider({overlap - other.columns, dy.value_or(0)});
+        }
+        if (overlap < std::min(one.rows, other.rows)) {
+            consider({dx.value_or(0), one.rows - overlap});
+            consider({dx.value_or(0), overlap - other.rows});
         }
     }
     return best;
+}
+
+/// How far `other` lies from `one` along one way, where numbers tell both.
+std::optional<int> step(const std::optional<int>& one, const std::optional<int>& other) {
+    return one && other ? std::optional(*other - *one) : std::nullopt;
+}
+
+/// Without an overlap: where its numbers say, else to the right, or below a page of the same
+/// columns.
+chart::Cell besides(const FoundGrid& one, std::optional<int> dx, std::optional<int> dy) {
+    if (dx) {
+        return {*dx, dy.value_or(*dx == 0 ? one.rows : 0)};
+    }
+    return {dy && *dy != 0 ? 0 : one.columns, dy.value_or(0)};
 }
 
 bool isNumbered(const FoundGrid& grid) {
@@ -109,12 +156,24 @@ std::vector<Piece> joined(std::span<const Page> pages,
     }
     const std::vector<Reading> readings = readingsOf(pages, pieces);
     for (std::size_t i = 1; i < pieces.size(); ++i) {
-        const Piece& last = pieces[i - 1];
-        pieces[i].place = {last.place.column + last.grid.columns, last.place.row};
+        const auto steps = [&](std::size_t k) {
+            return std::pair(step(pieces[k].grid.firstColumn, pieces[i].grid.firstColumn),
+                             step(pieces[k].grid.firstRow, pieces[i].grid.firstRow));
+        };
+        const auto placeBy = [&](std::size_t k, const chart::Cell& away) {
+            pieces[i].place = {pieces[k].place.column + away.column,
+                               pieces[k].place.row + away.row};
+        };
+        const auto [dx, dy] = steps(i - 1);
+        placeBy(i - 1, besides(pieces[i - 1].grid, dx, dy));
         for (std::size_t k = i; k-- > 0;) {
-            if (const auto step = overlapped(readings[k], readings[i])) {
-                pieces[i].place = {pieces[k].place.column + step->column,
-                                   pieces[k].place.row + step->row};
+            const auto [x, y] = steps(k);
+            if (x && y) {
+                placeBy(k, {*x, *y});
+                break;
+            }
+            if (const auto away = overlapped(readings[k], readings[i], x, y)) {
+                placeBy(k, *away);
                 break;
             }
         }

@@ -109,21 +109,30 @@ Page pdfPage(const QByteArray& bytes, const QString& source, int number) {
                PageTexts::tr("page %1 cannot").arg(number));
     }
     page.picture = onPaper(rendered);
-    page.words = detail::wordsOf(pdf.document, number - 1, scale);
+    page.words = detail::wordsOf(pdf.document, number - 1, page.picture, scale);
     return page;
 }
 
-/// A reader of the picture, its size looked at before it is decoded.
+void checkPicture(const QByteArray& bytes, const QString& source) {
+    QBuffer buffer;
+    buffer.setData(bytes);
+    buffer.open(QIODevice::ReadOnly);
+    const QByteArray format = QImageReader::imageFormat(&buffer);
+    if (format != "png" && format != "jpeg" && format != "jpg") {
+        refuse(source, PageTexts::tr("a PDF, PNG or JPEG"),
+               bytes.isEmpty() ? PageTexts::tr("an empty file")
+                               : PageTexts::tr("another kind of file"));
+    }
+}
+
+/// The picture, its size looked at before it is decoded.
 QImage picturePage(const QByteArray& bytes, const QString& source) {
+    checkPicture(bytes, source);
     QBuffer buffer;
     buffer.setData(bytes);
     buffer.open(QIODevice::ReadOnly);
     QImageReader reader(&buffer);
     reader.setAutoTransform(true);
-    const QByteArray format = reader.format();
-    if (format != "png" && format != "jpeg" && format != "jpg") {
-        refuse(source, PageTexts::tr("a PDF, PNG or JPEG"), PageTexts::tr("another kind of file"));
-    }
     const QSize size = reader.size();
     checkPixels(source, size.width(), size.height());
     const QImage picture = reader.read();
@@ -138,15 +147,7 @@ QImage picturePage(const QByteArray& bytes, const QString& source) {
 int pageCount(const QString& path) {
     const QByteArray bytes = base::readWholeFile(path, kMostPageBytes);
     if (!isPdf(bytes)) {
-        QBuffer buffer;
-        buffer.setData(bytes);
-        buffer.open(QIODevice::ReadOnly);
-        const QByteArray format = QImageReader::imageFormat(&buffer);
-        if (format != "png" && format != "jpeg" && format != "jpg") {
-            refuse(path, PageTexts::tr("a PDF, PNG or JPEG"),
-                   bytes.isEmpty() ? PageTexts::tr("an empty file")
-                                   : PageTexts::tr("another kind of file"));
-        }
+        checkPicture(bytes, path);
         return 1;
     }
     return Pdf(bytes, path).document.pageCount();
@@ -156,9 +157,6 @@ Page readPage(const QString& path, int number) {
     const QByteArray bytes = base::readWholeFile(path, kMostPageBytes);
     if (isPdf(bytes)) {
         return pdfPage(bytes, path, number);
-    }
-    if (bytes.isEmpty()) {
-        refuse(path, PageTexts::tr("a PDF, PNG or JPEG"), PageTexts::tr("an empty file"));
     }
     checkPageNumber(path, number, 1);
     Page page;

@@ -5,6 +5,9 @@
 A found symbol stands for the true one that most of its cells are; of several found ones for the same true symbol the
 largest counts, and cells of the others are "split": right, but a hand must join them. Wrong cells that the answer
 lists as doubtful are "told". Exit code 1 where a class misses its goal.
+
+Charts over several pages are scored where the program trace_joined (a target of tests/) lies beside OTHERSKEIN: all
+their pages are traced, joined and compared with the whole chart.
 """
 
 import collections
@@ -17,7 +20,7 @@ import tempfile
 
 from PIL import Image
 
-GOALS = {"vector": (100.0, 100.0), "clean": (99.9, 99.9), "bad": (99.0, 99.9)}  # as read, after the doubtful are looked at
+GOALS = {"vector": (100.0, 100.0), "joined": (100.0, 100.0), "clean": (99.9, 99.9), "bad": (99.0, 99.9)}  # as read, after the doubtful are looked at
 
 
 def trace(program, page, folder):
@@ -26,6 +29,25 @@ def trace(program, page, folder):
     done = subprocess.run([program, "trace", page, "--out", picture, "--out-key", key, "--force", "--json"],
                           capture_output=True, text=True, timeout=120)
     return done, picture, key
+
+
+def trace_joined(program, pdf, folder):
+    picture = os.path.join(folder, "traced.png")
+    key = os.path.join(folder, "traced.csv")
+    done = subprocess.run([os.path.join(os.path.dirname(program), "trace_joined"), pdf, picture, key],
+                          capture_output=True, text=True, timeout=300)
+    return done, picture, key
+
+
+def misplaced(truth, answer):
+    """What is said of pages that were put elsewhere than they belong."""
+    wanted = {p["page"]: [p["first_column"] - 1, p["first_row"] - 1, p["columns"], p["rows"]]
+              for p in truth["pages"] if p["kind"] == "chart"}
+    found = {p[0]: p[1:] for p in answer["pieces"]}
+    left, top = (min((p[k] for p in found.values()), default=0) for k in (0, 1))
+    found = {page: [p[0] - left, p[1] - top, *p[2:]] for page, p in found.items()}
+    return ", ".join(f"page {page} at {found.get(page)} not {wanted.get(page)}"
+                     for page in sorted(set(wanted) | set(found)) if wanted.get(page) != found.get(page))
 
 
 def cells_of(picture):
@@ -93,11 +115,11 @@ def main():
             with open(os.path.join(folder, name), encoding="utf-8") as file:
                 truth = json.load(file)
             kind = truth["class"]
-            if kind == "joined":
+            if kind == "joined" and not os.path.exists(os.path.join(os.path.dirname(program), "trace_joined")):
                 continue
             if os.path.exists(os.path.join(work, "traced.lines.csv")):
                 os.remove(os.path.join(work, "traced.lines.csv"))
-            done, picture, key = trace(program, os.path.join(folder, truth["file"]), work)
+            done, picture, key = (trace_joined if kind == "joined" else trace)(program, os.path.join(folder, truth["file"]), work)
             total = sums[kind]
             total["pages"] += 1
             if kind == "not-a-chart":
@@ -111,6 +133,8 @@ def main():
                 total["lost"] += 1
                 continue
             answer = json.loads(done.stdout)
+            if kind == "joined" and misplaced(truth, answer):
+                print(f"{name[:-5]:38} {misplaced(truth, answer)}")
             grid = truth["grids"][0]
             if (answer["columns"], answer["rows"]) != (grid["columns"], grid["rows"]):
                 print(f"{name[:-5]:38} {answer['columns']} x {answer['rows']}, not {grid['columns']} x {grid['rows']}")

@@ -10,6 +10,8 @@
 #include <QPdfWriter>
 #include <QTemporaryDir>
 
+#include <algorithm>
+
 using namespace otherskein;
 
 namespace {
@@ -64,6 +66,51 @@ TEST_CASE("a PDF's page comes at 300 dpi with its words where they stand") {
     }
     CHECK(words.contains(QStringLiteral("Harbour")));
     CHECK(words.contains(QStringLiteral("42")));
+}
+
+TEST_CASE("a page of ten thousand letters tells its words where they stand") {
+    const PageFolder folder;
+    const QString file = folder.path(QStringLiteral("letters.pdf"));
+    std::vector<std::pair<QString, QPointF>> wanted; // left end of the baseline, px
+    {
+        QPdfWriter writer(file);
+        writer.setPageSize(QPageSize(QPageSize::A4));
+        writer.setPageMargins(QMarginsF(0, 0, 0, 0));
+        writer.setResolution(trace::kPageDpi);
+        QPainter painter(&writer);
+        QFont font(QStringLiteral("DejaVu Sans"));
+        font.setPixelSize(20);
+        painter.setFont(font);
+        const auto say = [&](double x, double y, const QString& text) {
+            painter.drawText(QPointF(x, y), text);
+            wanted.emplace_back(text, QPointF(x, y));
+        };
+        for (int i = 0; i < 12; ++i) {
+            say(200, 3000 + 30 * i, QStringLiteral("QV%1").arg(100 + i));
+            say(420, 3000 + 30 * i, QStringLiteral("Heron"));
+            say(900, 3000 + 30 * i, QStringLiteral("%1").arg(400 + i));
+        }
+        for (int i = 0; i < 10'000; ++i) {
+            painter.drawText(QPointF(200 + 20 * (i % 100), 300 + 24 * (i / 100)), // NOLINT
+                             QString(QChar(u'a' + (i * i / 7) % 23)));
+        }
+        for (int i = 1; i <= 10; ++i) {
+            say(180 + 200 * i, 270, QString::number(10 * i));
+        }
+        painter.rotate(-90);
+        painter.drawText(QPointF(-500, 150), QStringLiteral("77"));
+    }
+    const trace::Page page = trace::readPage(file);
+    for (const auto& [text, at] : wanted) {
+        CAPTURE(text.toStdString(), at.x(), at.y());
+        CHECK(std::ranges::any_of(page.words, [&](const trace::Word& word) {
+            return word.text == text && std::abs(word.box.left() - at.x()) < 6 &&
+                   std::abs(word.box.bottom() - at.y()) < 6;
+        }));
+    }
+    CHECK(std::ranges::any_of(page.words, [&](const trace::Word& word) {
+        return word.text == QStringLiteral("77") && word.box.contains(140, 490);
+    }));
 }
 
 TEST_CASE("clear parts of a picture are paper") {

@@ -1,11 +1,11 @@
 #include "trace/detail/key_table.h"
 
+#include "trace/detail/assignment.h"
+#include "trace/detail/key_pictures.h"
+#include "trace/detail/key_sayings.h"
 #include "trace/detail/views.h"
 
-#include <opencv2/imgproc.hpp>
-
 #include <QPolygonF>
-#include <QRegularExpression>
 
 #include <algorithm>
 
@@ -13,187 +13,153 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr double kLeastMatch = 0.62; // correlation of a table's picture with a symbol
-constexpr double kColourStep = 26;   // grey levels at which a colour's match counts nothing
+constexpr std::size_t kMostLines = 300;
+constexpr double kCounted = 0.6; // of its unlikeness, where a line tells the group's very count
+constexpr int kTellingCount = 5; // smaller ones are as often strands
+constexpr double kMargin = 0.08; // by which another way to read a table must be worse
+// Groups that no line is left for may be a second part of one symbol: where they are about as like
+// to its line, and not to another.
+constexpr double kTwin = 0.2;
+constexpr double kTwinLimit = 0.7;
+constexpr double kTwinOther = 0.25;
+constexpr double kTwinFarther = 0.5; // by which other lines are less like, however like this one is
 
-/// One line of a table: its text and where a picture may stand before it.
-struct Entry {
-    QRectF box;
-    std::vector<Word> words;
-};
+/// Width and height of the cells of a piece, px of its page.
+cv::Size2d cellOf(const Piece& piece) {
+    const QPolygonF& corners = piece.grid.outline;
+    return {QLineF(corners[0], corners[1]).length() / piece.grid.columns,
+            QLineF(corners[0], corners[3]).length() / piece.grid.rows};
+}
 
-bool isInGrid(const Word& word, std::span<const Piece> pieces, std::size_t page) {
-    return std::ranges::any_of(pieces, [&](const Piece& piece) {
-        return piece.page == page &&
-               piece.grid.outline.containsPoint(word.box.center(), Qt::OddEvenFill);
+/// Whether a word of letters stands beside, as in a key but not along a grid's edge.
+bool isAccompanied(const Word& number, const std::vector<Word>& words) {
+    constexpr double kBeside = 10; // heights
+    const double height = number.box.height();
+    return std::ranges::any_of(words, [&](const Word& word) {
+        const double gap =
+            std::max(word.box.left() - number.box.right(), number.box.left() - word.box.right());
+        return std::abs(word.box.center().y() - number.box.center().y()) < height / 2 &&
+               gap < kBeside * height &&
+               std::ranges::count_if(word.text, [](QChar sign) { return sign.isLetter(); }) > 1;
     });
 }
 
-/// Whether `word` goes on in the same row of the same column of a table.
-bool goesOn(const Entry& entry, const Word& word) {
-    static const QRegularExpression amount(QStringLiteral("^\\d{1,2}$"));
-    const double height = std::max(entry.box.height(), word.box.height());
-    const double gap = word.box.left() - entry.box.right();
-    if (std::abs(entry.box.bottom() - word.box.bottom()) > 0.6 * height || gap > 5 * height) {
-        return false;
-    }
-    if (entry.words.size() < 3) {
-        return true;
-    }
-    // A number of strands ends a row; a lone sign is the next column's symbol.
-    const bool ended = amount.match(entry.words.back().text).hasMatch() && gap > 1.2 * height;
-    const bool begins = word.text.size() == 1 && !word.text[0].isDigit();
-    return !ended && !begins;
-}
-
-/// Words in one line, near each other, are an entry; a wide gap starts another.
-std::vector<Entry> entriesOf(std::vector<Word> words) {
-    std::ranges::stable_sort(words, {}, [](const Word& one) { return one.box.left(); });
-    std::vector<Entry> entries;
-    for (const Word& word : words) {
-        const auto last = std::find_if(entries.rbegin(), entries.rend(),
-                                       [&](const Entry& entry) { return goesOn(entry, word); });
-        if (last == entries.rend()) {
-            entries.push_back({word.box, {word}});
-        } else {
-            last->words.push_back(word);
-            last->box |= word.box;
-        }
-    }
-    // A symbol that is text itself is what the picture shows, not what says its name.
-    for (Entry& entry : entries) {
-        if (entry.words.size() > 1 && entry.words.front().text.size() == 1) {
-            entry.words.erase(entry.words.begin());
-            entry.box.setLeft(entry.words.front().box.left());
-        }
-    }
-    return entries;
-}
-
-/// Blue, green and red of a group on the whole.
-cv::Scalar meanColour(const GroupLook& look, double light) {
-    cv::Vec2d tints;
-    constexpr int kPlaces = kLookTints * kLookTints;
-    for (int i = 0; i < kPlaces; ++i) {
-        tints[0] +=
-            static_cast<double>(look.mean.at<float>(kLookSide * kLookSide + 2 * i)) / kPlaces;
-        tints[1] +=
-            static_cast<double>(look.mean.at<float>(kLookSide * kLookSide + 2 * i + 1)) / kPlaces;
-    }
-    const cv::Vec3f bgr = colourOfLook(static_cast<float>(light), static_cast<float>(tints[0]),
-                                       static_cast<float>(tints[1]));
-    return {bgr[0], bgr[1], bgr[2]};
-}
-
-/// How well a picture beside an entry shows a group's symbol, 0 to 1.
-double matchOf(const cv::Mat& picture, double height, const GroupLook& look) {
-    cv::Mat light(kLookSide, kLookSide, CV_32F);
-    for (int i = 0; i < kLookSide * kLookSide; ++i) {
-        light.at<float>(i / kLookSide, i % kLookSide) = 255 + look.mean.at<float>(i);
-    }
-    cv::Scalar mean;
-    cv::Scalar spread;
-    cv::meanStdDev(light, mean, spread);
-    if (spread[0] < 9) { // a fill without a symbol: its colour somewhere in the picture
-        cv::Mat blurred;
-        const int side = std::max(3, static_cast<int>(height / 3));
-        cv::blur(picture, blurred, {side, side});
-        double best = 1e9;
-        for (int y = side / 2; y < blurred.rows - side / 2; ++y) {
-            for (int x = side / 2; x < blurred.cols - side / 2; ++x) {
-                const auto& at = blurred.at<cv::Vec3b>(y, x);
-                best = std::min(best,
-                                static_cast<double>(std::max({std::abs(at[0] - look.ground.b),
-                                                              std::abs(at[1] - look.ground.g),
-                                                              std::abs(at[2] - look.ground.r)})));
-            }
-        }
-        return std::max(0.0, 1 - best / kColourStep);
-    }
-    const cv::Scalar here = meanColour(look, mean[0]);
-    cv::Mat grey;
-    cv::cvtColor(picture, grey, cv::COLOR_BGR2GRAY);
-    grey.convertTo(grey, CV_32F);
-    double best = 0;
-    for (double size = 0.6 * height; size < 2.2 * height; size *= 1.09) {
-        const int side = static_cast<int>(size);
-        if (side < 8 || side >= grey.rows || side >= grey.cols) {
+/// Words of a page that are neither in a grid nor numbers along its edges.
+std::vector<Word> wordsOutside(const Page& page, std::span<const Piece> pieces, std::size_t p) {
+    constexpr double kEdge = 4; // cells from a grid, up to which a number is of its edge
+    std::vector<Word> words = page.words;
+    for (const Piece& piece : pieces) {
+        if (piece.page != p) {
             continue;
         }
-        cv::Mat wanted;
-        cv::resize(light, wanted, {side, side}, 0, 0, cv::INTER_LINEAR);
-        cv::Mat scores;
-        cv::matchTemplate(grey, wanted, scores, cv::TM_CCOEFF_NORMED);
-        double most = 0;
-        cv::Point place;
-        cv::minMaxLoc(scores, nullptr, &most, nullptr, &place);
-        // Shapes of different colours are different symbols.
-        const cv::Scalar there = cv::mean(picture(cv::Rect(place, cv::Size(side, side))));
-        const double step = std::max({std::abs(there[0] - here[0]), std::abs(there[1] - here[1]),
-                                      std::abs(there[2] - here[2])});
-        best = std::max(best, most - 0.3 * std::min(1.0, step / 90));
+        const double edge = kEdge * cellOf(piece).width;
+        const QRectF around = piece.grid.outline.boundingRect().adjusted(-edge, -edge, edge, edge);
+        std::erase_if(words, [&](const Word& word) {
+            return piece.grid.outline.containsPoint(word.box.center(), Qt::OddEvenFill);
+        });
+        const std::vector<Word> outside = words;
+        std::erase_if(words, [&](const Word& word) {
+            bool isNumber = false;
+            static_cast<void>(word.text.toInt(&isNumber));
+            return isNumber && around.contains(word.box.center()) && !isAccompanied(word, outside);
+        });
     }
-    return best;
+    return words;
 }
 
-/// The code is what comes up to the first word with a digit; the name what follows, without a
-/// number of strands at the end.
-KeyProposal proposalOf(const Entry& entry) {
-    static const QRegularExpression digit(QStringLiteral("\\d"));
-    static const QRegularExpression letters(QStringLiteral("\\p{L}{2,}"));
-    QStringList words;
-    for (const Word& word : entry.words) {
-        words.push_back(word.text);
-    }
-    const auto coded = std::ranges::find_if(
-        words, [](const QString& word) { return digit.match(word).hasMatch(); });
-    KeyProposal proposal;
-    if (coded == words.end() || std::distance(words.begin(), coded) > 2) {
-        proposal.name = words.join(QLatin1Char(' '));
-        return proposal;
-    }
-    const auto rest = std::next(coded);
-    proposal.code = QStringList(words.begin(), rest).join(QLatin1Char(' '));
-    QStringList name(rest, words.end());
-    while (!name.isEmpty() && !letters.match(name.back()).hasMatch()) {
-        name.pop_back();
-    }
-    proposal.name = name.join(QLatin1Char(' '));
-    return proposal;
-}
-
-struct Match {
-    double score;
-    std::size_t group;
-    std::size_t entry;
+struct Table {
+    std::vector<KeySaying> sayings;
+    std::vector<std::vector<double>> costs; ///< lines by groups
 };
 
-void matchPage(const Page& page, const std::vector<Entry>& entries,
-               const std::vector<GroupLook>& looks, const std::vector<chart::KeyIndex>& rowOf,
-               std::size_t firstEntry, std::vector<Match>& matches) {
+void addPage(Table& table, const Page& page, const std::vector<Word>& words,
+             const std::vector<GroupLook>& groups, const cv::Size2d& cell) {
     const cv::Mat view = viewOf(page.picture);
-    for (std::size_t e = 0; e < entries.size(); ++e) {
-        const QRectF& box = entries[e].box;
-        const double height = std::ranges::max(entries[e].words, {}, [](const Word& word) {
-                                  return word.box.height();
-                              }).box.height();
-        const cv::Rect before =
-            cv::Rect(static_cast<int>(box.left() - 4.5 * height),
-                     static_cast<int>(box.center().y() - 1.1 * height),
-                     static_cast<int>(4.6 * height), static_cast<int>(2.2 * height)) &
-            cv::Rect(0, 0, view.cols, view.rows);
-        if (before.width < 8 || before.height < 8) {
-            continue;
-        }
-        for (std::size_t g = 0; g < looks.size(); ++g) {
-            if (rowOf[g] == chart::kBare) {
-                continue;
-            }
-            if (const double score = matchOf(view(before), height, looks[g]); score > kLeastMatch) {
-                matches.push_back({score, g, firstEntry + e});
+    const cv::Mat paper = paperOf(view);
+    std::vector<KeyLine> lines = keyLines(words, view, paper);
+    if (lines.empty() || lines.size() > kMostLines) {
+        return;
+    }
+    const auto sayings = sayingsOf(lines);
+    auto costs = unlikeness(lines, view, paper, groups, cell);
+    for (std::size_t l = 0; l < lines.size(); ++l) {
+        for (std::size_t g = 0; g < groups.size(); ++g) {
+            if (groups[g].cells >= kTellingCount &&
+                std::ranges::find(sayings[l].numbers, groups[g].cells) !=
+                    sayings[l].numbers.end()) {
+                costs[l][g] *= kCounted;
             }
         }
     }
+    table.sayings.insert(table.sayings.end(), sayings.begin(), sayings.end());
+    table.costs.insert(table.costs.end(), costs.begin(), costs.end());
+}
+
+/// Numbers after names are counts and no codes, where they often are what was counted.
+void dropCounts(Table& table, const std::vector<std::optional<std::size_t>>& taken,
+                const std::vector<GroupLook>& groups) {
+    int counts = 0;
+    int all = 0;
+    for (std::size_t l = 0; l < taken.size(); ++l) {
+        const KeySaying& saying = table.sayings[l];
+        if (taken[l] && saying.codeIsNumber) {
+            ++all;
+            counts += saying.proposal.code == QString::number(groups[*taken[l]].cells) ? 1 : 0;
+        }
+    }
+    if (counts * 4 >= all) {
+        for (KeySaying& saying : table.sayings) {
+            if (saying.codeIsNumber) {
+                saying.proposal.code.clear();
+            }
+        }
+    }
+}
+
+/// Whether group `g`, which no line is left for, goes with `main` to line `l`.
+bool isTwin(const std::vector<std::vector<double>>& costs, std::size_t l, std::size_t main,
+            std::size_t g) {
+    double other = 1e9;
+    for (std::size_t k = 0; k < costs.size(); ++k) {
+        other = k == l ? other : std::min(other, costs[k][g]);
+    }
+    return costs[l][g] < kTwinLimit &&
+           (costs[l][g] + kTwinFarther < other ||
+            (costs[l][g] < costs[l][main] + kTwin && costs[l][g] + kTwinOther < other));
+}
+
+/// Whether line `l` may say what group `g` is: no other way to lay lines and groups to each other
+/// is about as good.
+bool isClear(const std::vector<std::vector<double>>& costs,
+             const std::vector<std::optional<std::size_t>>& taken, std::size_t l, std::size_t g,
+             const std::vector<GroupLook>& groups) {
+    std::vector<std::optional<std::size_t>> lineOf(groups.size());
+    for (std::size_t k = 0; k < taken.size(); ++k) {
+        if (taken[k]) {
+            lineOf[*taken[k]] = k;
+        }
+    }
+    for (std::size_t other = 0; other < groups.size(); ++other) {
+        if (other == g) {
+            continue;
+        }
+        double change = costs[l][other] - costs[l][g];
+        if (lineOf[other]) {
+            const std::size_t k = *lineOf[other];
+            change += std::min(1.0, costs[k][g]) - costs[k][other];
+        } else if (isTwin(costs, l, g, other)) {
+            continue; // one symbol in two groups: either is right
+        }
+        if (change < kMargin) {
+            return false;
+        }
+    }
+    for (std::size_t k = 0; k < taken.size(); ++k) { // a line that goes without
+        if (!taken[k] && costs[k][g] - costs[l][g] < kMargin) {
+            return false;
+        }
+    }
+    return true;
 }
 
 } // namespace
@@ -201,41 +167,44 @@ void matchPage(const Page& page, const std::vector<Entry>& entries,
 void proposeKey(std::span<const Page> pages, std::span<const Piece> pieces,
                 const std::vector<GroupLook>& looks, const std::vector<chart::KeyIndex>& rowOf,
                 chart::Key& key) {
-    constexpr std::size_t kMostEntries = 150;
-    std::vector<Entry> all;
-    std::vector<Match> matches;
+    std::vector<GroupLook> groups;
+    std::vector<chart::KeyIndex> rows;
+    for (std::size_t g = 0; g < looks.size(); ++g) {
+        if (rowOf[g] != chart::kBare) {
+            groups.push_back(looks[g]);
+            rows.push_back(rowOf[g]);
+        }
+    }
+    Table table;
     for (std::size_t p = 0; p < pages.size(); ++p) {
-        std::vector<Word> outside;
-        for (const Word& word : pages[p].words) {
-            if (!isInGrid(word, pieces, p)) {
-                outside.push_back(word);
+        const std::vector<Word> words = wordsOutside(pages[p], pieces, p);
+        if (!words.empty() && !groups.empty()) {
+            addPage(table, pages[p], words, groups, cellOf(pieces[0]));
+        }
+    }
+    const auto taken = assigned(table.costs, 1);
+    dropCounts(table, taken, groups);
+    std::vector<char> isTaken(groups.size(), 0);
+    for (const auto& group : taken) {
+        if (group) {
+            isTaken[*group] = 1;
+        }
+    }
+    const auto propose = [&](std::size_t l, std::size_t g) {
+        const KeyProposal& proposal = table.sayings[l].proposal;
+        key[rows[g]].code = proposal.code;
+        key[rows[g]].name = proposal.name;
+    };
+    for (std::size_t l = 0; l < taken.size(); ++l) {
+        if (!taken[l] || !isClear(table.costs, taken, l, *taken[l], groups)) {
+            continue;
+        }
+        propose(l, *taken[l]);
+        for (std::size_t g = 0; g < groups.size(); ++g) {
+            if (isTaken[g] == 0 && isTwin(table.costs, l, *taken[l], g)) {
+                propose(l, g);
             }
         }
-        std::vector<Entry> entries = entriesOf(std::move(outside));
-        static const QRegularExpression letters(QStringLiteral("\\p{L}{2,}"));
-        std::erase_if(entries, [](const Entry& entry) {
-            return std::ranges::none_of(
-                entry.words, [](const Word& word) { return letters.match(word.text).hasMatch(); });
-        });
-        if (entries.size() > kMostEntries) {
-            continue;
-        }
-        matchPage(pages[p], entries, looks, rowOf, all.size(), matches);
-        all.insert(all.end(), entries.begin(), entries.end());
-    }
-    std::ranges::stable_sort(matches, std::greater<>(), &Match::score);
-    std::vector<char> usedGroup(looks.size(), 0);
-    std::vector<char> usedEntry(all.size(), 0);
-    for (const Match& match : matches) {
-        if (usedGroup[match.group] != 0 || usedEntry[match.entry] != 0) {
-            continue;
-        }
-        usedGroup[match.group] = 1;
-        usedEntry[match.entry] = 1;
-        const KeyProposal proposal = proposalOf(all[match.entry]);
-        chart::KeyRow& row = key[rowOf[match.group]];
-        row.code = proposal.code;
-        row.name = proposal.name;
     }
 }
 

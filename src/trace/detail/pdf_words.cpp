@@ -1,39 +1,200 @@
 #include "trace/detail/pdf_words.h"
 
+#include "trace/detail/text_runs.h"
+
 #include <QElapsedTimer>
 #include <QPdfDocument>
 #include <QPdfSelection>
 #include <QRegularExpression>
 
+#include <algorithm>
+
 namespace otherskein::trace::detail {
 
-std::vector<Word> wordsOf(QPdfDocument& document, int page, double scale) {
-    const QString text = document.getAllText(page).text();
+namespace {
+
+struct TextLine {
+    std::vector<TextWord> words;
+    bool says = false; ///< has a word of letters
+    bool isWanted = false;
+};
+
+/// A whole number, as stands along a grid's edge.
+bool isNumber(const QString& word) {
+    return word.size() <= 4 &&
+           std::ranges::all_of(word, [](QChar sign) { return sign >= u'0' && sign <= u'9'; });
+}
+
+/// Rows of digits that are symbols of a grid repeat; numbers along an edge grow, or stand at both
+/// ends of a row.
+bool isEdge(const std::vector<TextWord>& words) {
+    if (words.size() == 2 && words[0].text == words[1].text) {
+        return true;
+    }
+    for (std::size_t i = 1; i < words.size(); ++i) {
+        if (words[i].text.toInt() <= words[i - 1].text.toInt()) {
+            return false;
+        }
+    }
+    return true;
+}
+
+std::vector<TextLine> linesOf(const QString& text) {
     static const QRegularExpression line(QStringLiteral("[^\\r\\n]+"));
     static const QRegularExpression word(QStringLiteral("\\S+"));
     static const QRegularExpression telling(QStringLiteral("\\p{L}{2,}"));
-    static const QRegularExpression number(QStringLiteral("^\\d{1,4}$"));
-    QElapsedTimer clock;
-    clock.start();
-    std::vector<Word> words;
-    for (auto lines = line.globalMatch(text); lines.hasNext();) {
-        const auto one = lines.next();
-        const bool says = telling.match(one.captured()).hasMatch();
-        for (auto parts = word.globalMatch(one.captured()); parts.hasNext();) {
+    std::vector<TextLine> lines;
+    for (auto matches = line.globalMatch(text); matches.hasNext();) {
+        const auto one = matches.next();
+        TextLine result;
+        result.says = telling.match(one.capturedView()).hasMatch();
+        for (auto parts = word.globalMatch(one.capturedView()); parts.hasNext();) {
             const auto part = parts.next();
-            if (!says && !number.match(part.captured()).hasMatch()) {
+            result.words.push_back(
+                {one.capturedStart() + part.capturedStart(), part.captured(), true, {}});
+        }
+        if (result.words.empty()) {
+            continue; // spaces alone have no run
+        }
+        const auto& words = result.words;
+        result.isWanted =
+            result.says || (std::ranges::all_of(words, isNumber, &TextWord::text) && isEdge(words));
+        lines.push_back(std::move(result));
+    }
+    return lines;
+}
+
+/// Answers questions about a page's text while there is time.
+class Asker {
+  public:
+    Asker(QPdfDocument& document, int page, const QImage& picture, double scale)
+        : m_document(document), m_page(page), m_size(QSizeF(picture.size()) / scale) {
+        m_clock.start();
+        const QPdfSelection all = document.getAllText(page);
+        m_text = all.text();
+        m_turns = quarterTurns(boxesOf(all), picture, scale);
+        m_runs = boxesOf(all);
+    }
+
+    [[nodiscard]] const QString& text() const { return m_text; }
+    [[nodiscard]] const std::vector<QRectF>& runs() const { return m_runs; }
+
+    /// The runs of a part of the text; none when time is up.
+    [[nodiscard]] std::vector<QRectF> ask(qsizetype start, qsizetype length) {
+        // One more question should end in time too.
+        if (m_clock.elapsed() + m_longest > kMostMs) {
+            return {};
+        }
+        QElapsedTimer one;
+        one.start();
+        const QPdfSelection part =
+            m_document.getSelectionAtIndex(m_page, indexOf(start), static_cast<int>(length));
+        m_longest = std::max(m_longest, one.elapsed());
+        return boxesOf(part);
+    }
+
+  private:
+    [[nodiscard]] std::vector<QRectF> boxesOf(const QPdfSelection& selection) const {
+        std::vector<QRectF> boxes;
+        for (const QPolygonF& polygon : selection.bounds()) {
+            boxes.push_back(turnedBox(polygon.boundingRect(), m_turns, m_size));
+        }
+        return boxes;
+    }
+
+    /// The PDF counts signs; a text in UTF-16 has two places for some.
+    [[nodiscard]] int indexOf(qsizetype start) const {
+        const auto pairs = std::ranges::count_if(QStringView(m_text).left(start),
+                                                 [](QChar one) { return one.isLowSurrogate(); });
+        return static_cast<int>(start - pairs);
+    }
+
+    QPdfDocument& m_document;
+    int m_page;
+    QSizeF m_size; ///< of the page as shown, points
+    int m_turns = 0;
+    QElapsedTimer m_clock;
+    qint64 m_longest = 0;
+    QString m_text;
+    std::vector<QRectF> m_runs;
+};
+
+/// Gives each line its runs; where those do not go together as they stand, the PDF is asked how
+/// many runs the first half of the lines has.
+void layLines(Asker& asker, std::span<TextLine> lines, std::span<const QRectF> runs,
+              const RunInk& ink) {
+    if (lines.empty() || runs.empty() || std::ranges::none_of(lines, &TextLine::isWanted)) {
+        return;
+    }
+    std::vector<std::span<const TextWord>> words;
+    for (const TextLine& line : lines) {
+        words.emplace_back(line.words);
+    }
+    const std::vector<std::size_t> counts = runsOfLines(words, runs);
+    for (std::size_t i = 0; i < counts.size(); ++i) {
+        if (lines[i].isWanted) {
+            layWords(lines[i].words, runs.first(counts[i]), ink);
+        }
+        runs = runs.subspan(counts[i]);
+    }
+    if (!counts.empty()) {
+        return;
+    }
+    const std::size_t half = lines.size() / 2;
+    const qsizetype start = lines.front().words.front().start;
+    const TextWord& last = lines[half - 1].words.back();
+    const std::size_t count = asker.ask(start, last.start + last.text.size() - start).size();
+    if (count == 0 || count > runs.size()) {
+        return;
+    }
+    layLines(asker, lines.first(half), runs.first(count), ink);
+    layLines(asker, lines.subspan(half), runs.subspan(count), ink);
+}
+
+/// Asks for words whose places were guessed: numbers first, from both ends, since they say most.
+void makeSure(Asker& asker, std::vector<TextLine>& lines) {
+    std::vector<TextWord*> open;
+    for (const bool says : {false, true}) {
+        for (TextLine& line : lines) {
+            if (!line.isWanted || line.says != says) {
                 continue;
             }
-            if (words.size() >= kMostWords || clock.hasExpired(kMostMs)) {
-                return words;
+            for (std::size_t i = 0; i < line.words.size(); ++i) {
+                TextWord& word =
+                    i % 2 == 0 ? line.words[i / 2] : line.words[line.words.size() - 1 - i / 2];
+                if (!word.isSure || word.box.isEmpty()) {
+                    open.push_back(&word);
+                }
             }
-            const auto selection = document.getSelectionAtIndex(
-                page, static_cast<int>(one.capturedStart() + part.capturedStart()),
-                static_cast<int>(part.capturedLength()));
-            const QRectF box = selection.boundingRectangle();
-            if (!box.isEmpty()) {
-                words.push_back({{box.topLeft() * scale, box.size() * scale}, part.captured()});
+        }
+    }
+    for (TextWord* word : open) {
+        const std::vector<QRectF> boxes = asker.ask(word->start, word->text.size());
+        if (boxes.empty()) {
+            continue;
+        }
+        word->box = {};
+        for (const QRectF& box : boxes) {
+            word->box |= box;
+        }
+        word->isSure = true;
+    }
+}
+
+} // namespace
+
+std::vector<Word> wordsOf(QPdfDocument& document, int page, const QImage& picture, double scale) {
+    Asker asker(document, page, picture, scale);
+    std::vector<TextLine> lines = linesOf(asker.text());
+    layLines(asker, lines, asker.runs(), RunInk(picture, scale));
+    makeSure(asker, lines);
+    std::vector<Word> words;
+    for (const TextLine& line : lines) {
+        for (const TextWord& word : line.words) {
+            if (!line.isWanted || word.box.isEmpty() || words.size() >= kMostWords) {
+                continue;
             }
+            words.push_back({{word.box.topLeft() * scale, word.box.size() * scale}, word.text});
         }
     }
     return words;

@@ -6,11 +6,17 @@ class QPdfDocument;
 
 namespace otherskein::trace::detail {
 
-/// Words of a PDF's page that can be of use: numbers, and lines with words of two letters or more.
-/// Rows of single symbols are passed over, since each question to the PDF costs a look at the whole
-/// page. At most kMostWords, and no more than about kMostMs of time.
-inline constexpr int kMostWords = 400;
-inline constexpr int kMostMs = 1500;
-[[nodiscard]] std::vector<Word> wordsOf(QPdfDocument& document, int page, double scale);
+/// Words of a PDF's page that can be of use: numbers, and words of lines that say something (have
+/// a word of two letters or more). Single symbols of a grid are left out.
+///
+/// Each question to the PDF costs a look at the whole page, so that words are not asked for one by
+/// one: the page's whole text comes with a box for each of its runs, in order, and lines and words
+/// are laid to those and to the gaps in the page's picture (`scale` px a point). Where that leaves
+/// a doubt the PDF is asked again, for no more than about kMostMs of time; what is still open then
+/// is divided by usual widths of letters.
+inline constexpr int kMostMs = 250;
+inline constexpr int kMostWords = 20'000;
+[[nodiscard]] std::vector<Word> wordsOf(QPdfDocument& document, int page, const QImage& picture,
+                                        double scale);
 
 } // namespace otherskein::trace::detail
