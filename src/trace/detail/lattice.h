@@ -15,6 +15,8 @@ struct Lattice {
     double pitch = 0; ///< px of one cell, the mean of both ways
 
     [[nodiscard]] cv::Point2d corner(double column, double row) const;
+    /// Px from column to column and from row to row, in the middle of `area`.
+    [[nodiscard]] cv::Point2d cellSize(const cv::Rect2d& area) const;
     /// The same lines, counted from another corner.
     [[nodiscard]] Lattice from(int column, int row) const;
 };

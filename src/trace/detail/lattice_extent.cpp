@@ -1,11 +1,9 @@
 #include "trace/detail/lattice_extent.h"
 
-#include "trace/detail/edges.h"
+#include "trace/detail/cell_sides.h"
 #include "trace/detail/tiles.h"
 
-#include <opencv2/imgproc.hpp>
-
-#include <array>
+#include <algorithm>
 #include <numeric>
 
 namespace otherskein::trace::detail {
@@ -15,186 +13,182 @@ namespace {
 constexpr int kLeastCells = 4;
 constexpr int kMostCells = 2000;
 
-/// Which sides of cells have a line or a border of colours, and which cells are all ink.
-struct Evidence {
-    cv::Mat above;  ///< CV_8U, (rows + 1) × columns: 1 where there is one above cell (row, column)
-    cv::Mat before; ///< CV_8U, rows × (columns + 1)
-    cv::Mat solid;  ///< CV_8U, rows × columns
-};
-
-/// What four fifths of the values are at least.
-double lowFifth(const cv::Mat& values) {
-    std::array<std::size_t, 256> counts{};
-    for (int y = 0; y < values.rows; ++y) {
-        const uchar* row = values.ptr(y);
-        for (int x = 0; x < values.cols; ++x) {
-            ++counts[row[x]];
-        }
-    }
-    std::size_t sum = 0;
-    for (std::size_t i = 0; i < counts.size(); ++i) {
-        sum += counts[i];
-        if (sum > values.total() / 5) {
-            return static_cast<double>(i);
-        }
-    }
-    return 0;
-}
-
-/// Per side, the mean edge along it, best in a band around where it should be, less what paper and
-/// print give anywhere.
-cv::Mat sides(const cv::Mat& change, int along, int across, int cell) {
-    cv::Mat mean;
-    cv::blur(change, mean, {std::max(3, cell * 7 / 10), 1});
-    cv::Mat result(across + 1, along, CV_32F, cv::Scalar(0));
-    const int reach = std::max(2, cell / 6);
-    for (int i = 0; i <= across; ++i) {
-        for (int k = 0; k < along; ++k) {
-            uchar most = 0;
-            for (int y = std::max(0, i * cell - reach); y < std::min(mean.rows, i * cell + reach);
-                 ++y) {
-                most = std::max(most, mean.at<uchar>(y, k * cell + cell / 2));
-            }
-            result.at<float>(i, k) = most;
-        }
-    }
-    return result - lowFifth(mean);
-}
-
-/// What counts as a line: a third of what most sides of the seed show.
-cv::Mat strong(const cv::Mat& sides, const cv::Rect& seed) {
-    constexpr float kLeastEdge = 6; // of 255; below is paper grain
-    const cv::Mat inside = sides(seed & cv::Rect(0, 0, sides.cols, sides.rows)).clone();
-    std::vector<float> sorted(inside.begin<float>(), inside.end<float>());
-    const auto high = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() * 6 / 10);
-    std::ranges::nth_element(sorted, high);
-    return (sides > std::max(kLeastEdge, *high * 0.35F)) / 255;
-}
-
-Evidence evidenceOf(const cv::Mat& straight, const cv::Rect& seed, int columns, int rows,
-                    int cell) {
-    Evidence result;
-    result.above = strong(sides(changeAlongX(straight), columns, rows, cell), seed);
-    cv::transpose(strong(sides(changeAlongYTransposed(straight), rows, columns, cell),
-                         {seed.y, seed.x, seed.height, seed.width}),
-                  result.before);
-
-    cv::Mat grey;
-    cv::cvtColor(straight, grey, cv::COLOR_BGR2GRAY);
-    cv::Mat small;
-    cv::resize(grey, small, {columns, rows}, 0, 0, cv::INTER_AREA);
-    std::vector<uchar> sorted(small.begin<uchar>(), small.end<uchar>());
-    const auto paper = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() * 95 / 100);
-    std::ranges::nth_element(sorted, paper);
-    result.solid = (small < *paper * 0.55) / 255;
-    return result;
-}
-
-/// Where lines as long as a cell run, by the same shape and threshold: digits have none so long.
-cv::Mat longSides(const cv::Mat& straight, const cv::Rect& seed, int columns, int rows, int cell,
-                  bool alongX) {
-    const cv::Mat edges = alongX ? edgesAlongX(straight, cell / 4, cell * 11 / 10)
-                                 : edgesAlongYTransposed(straight, cell / 4, cell * 11 / 10);
-    return alongX ? strong(sides(edges, columns, rows, cell), seed)
-                  : strong(sides(edges, rows, columns, cell),
-                           {seed.y, seed.x, seed.height, seed.width});
-}
-
 struct Span {
     int first = 0;
     int last = 0; ///< with it
 };
 
-/// Share of the cells of a row within `columns` that have a line at one side at least.
-double rowShare(const Evidence& evidence, int row, const Span& columns) {
-    int count = 0;
-    for (int c = columns.first; c <= columns.last; ++c) {
-        count += evidence.before.at<uchar>(row, c) + evidence.before.at<uchar>(row, c + 1) > 0 ||
-                         evidence.solid.at<uchar>(row, c) != 0
-                     ? 1
-                     : 0;
+/// Share of line of what is known; none where nothing is.
+struct Share {
+    static constexpr int kLeastKnown = 2;
+    int lines = 0;
+    int known = 0;
+
+    void add(uchar side) {
+        known += side != kHidden ? 1 : 0;
+        lines += side == kLine ? 1 : 0;
     }
-    return static_cast<double>(count) / (columns.last - columns.first + 1);
+    [[nodiscard]] double value() const {
+        return known < kLeastKnown ? 0 : static_cast<double>(lines) / known;
+    }
+};
+
+/// The lines across rows `rows` that go on through nearly all of them. `across` has a row for each
+/// row, a column for each line; `of` are the cells between the lines.
+std::vector<int> goingThrough(const cv::Mat& across, const Span& rows, const Span& of) {
+    std::vector<double> shares;
+    for (int line = of.first; line <= of.last + 1; ++line) {
+        Share share;
+        for (int row = rows.first; row <= rows.last; ++row) {
+            share.add(across.at<uchar>(row, line));
+        }
+        shares.push_back(share.known * 4 < rows.last - rows.first + 1 ? 0 : share.value());
+    }
+    std::vector<double> sorted = shares;
+    std::ranges::sort(sorted);
+    const double least = std::max(0.5, 0.8 * sorted[sorted.size() * 8 / 10]);
+    std::vector<int> result;
+    for (std::size_t i = 0; i < shares.size(); ++i) {
+        if (shares[i] >= least) {
+            result.push_back(of.first + static_cast<int>(i));
+        }
+    }
+    return result;
 }
 
-double columnShare(const Evidence& evidence, int column, const Span& rows) {
-    int count = 0;
-    for (int r = rows.first; r <= rows.last; ++r) {
-        count +=
-            evidence.above.at<uchar>(r, column) + evidence.above.at<uchar>(r + 1, column) > 0 ||
-                    evidence.solid.at<uchar>(r, column) != 0
-                ? 1
-                : 0;
+double throughShare(const cv::Mat& across, int row, const std::vector<int>& lines) {
+    Share share;
+    for (const int line : lines) {
+        share.add(across.at<uchar>(row, line));
     }
-    return static_cast<double>(count) / (rows.last - rows.first + 1);
+    return share.value();
 }
 
-template <typename Share>
-void adjust(Span& span, int count, const Share& share) {
-    std::vector<double> inside;
-    for (int i = span.first; i <= span.last; ++i) {
-        inside.push_back(share(i));
+/// Where no line goes through, as at the borders of colours: share of the cells of a row with a
+/// line at one side at least.
+double besideShare(const cv::Mat& across, int row, const Span& of) {
+    Share share;
+    for (int i = of.first; i <= of.last; ++i) {
+        const uchar one = across.at<uchar>(row, i);
+        const uchar other = across.at<uchar>(row, i + 1);
+        share.add(one == kLine || other == kLine ? kLine : std::max(one, other));
     }
-    std::ranges::nth_element(inside,
-                             inside.begin() + static_cast<std::ptrdiff_t>(inside.size() / 2));
-    const double usual = inside[inside.size() / 2];
-    const double least = std::max(0.2, usual * 0.55);
-    while (span.last > span.first && share(span.first) < least) {
-        ++span.first;
-    }
-    while (span.last > span.first && share(span.last) < least) {
-        --span.last;
-    }
-    // One faint row inside (a fold, a bare row without lines) does not end the grid.
-    const auto goesOn = [&](int i, int step) {
-        return (i >= 0 && i < count && share(i) >= least) ||
-               (i + step >= 0 && i + step < count && share(i) >= least * 0.3 &&
-                share(i + step) >= least);
-    };
-    while (span.first > 0 && goesOn(span.first - 1, -1)) {
-        --span.first;
-    }
-    while (span.last + 1 < count && goesOn(span.last + 1, 1)) {
-        ++span.last;
-    }
+    return share.value();
 }
 
-/// Takes rows off the ends (of numbers beside the grid) that have no line at their far side, and
-/// where the columns' lines do not go on either. `lines`: (rows + 1) × columns, `beside`:
-/// rows × (columns + 1).
-void peel(Span& rows, const Span& columns, const cv::Mat& lines, const cv::Mat& beside) {
-    constexpr int kMost = 2;        // rows of digits, of one row of numbers
-    constexpr double kLeast = 0.45; // of the share of a good line
-    const auto shareOf = [&](const cv::Mat& which, int row, int last) {
-        return cv::mean(which.row(row).colRange(columns.first, last + 1))[0];
+double medianOf(std::vector<double> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::ranges::nth_element(values, middle);
+    return *middle;
+}
+
+/// The longest run that shares something with `near` and has no two empty rows one after the other
+/// (one may be bare, or hidden by a fold), from the first that is surely in to the last.
+Span longestRun(const std::vector<double>& shares, double empty, double in, const Span& near) {
+    const int count = static_cast<int>(shares.size());
+    const auto at = [&](int i) { return shares[static_cast<std::size_t>(i)]; };
+    const auto isEmpty = [&](int i) { return i < 0 || i >= count || at(i) < empty; };
+    Span best{near.first, near.first};
+    int longest = 0;
+    for (int i = 0; i < count; ++i) {
+        if (at(i) < in) {
+            continue;
+        }
+        const int first = i;
+        int last = i;
+        for (; !isEmpty(i) || !isEmpty(i + 1); ++i) {
+            last = i < count && at(i) >= in ? i : last;
+        }
+        if (last - first + 1 > longest && first <= near.last && last >= near.first) {
+            longest = last - first + 1;
+            best = {first, last};
+        }
+    }
+    return best;
+}
+
+/// Moves the ends of `rows` to where the lines across them end. `across` are the sides that those
+/// lines have there, `own` (a row more) those of the lines along the rows.
+void adjustRows(Span& rows, const Span& columns, const cv::Mat& across, const cv::Mat& own) {
+    constexpr std::size_t kEnough = 2; // the borders of a grid without other lines
+    constexpr double kIsIn = 0.55;     // of the usual share
+    constexpr double kIsEmpty = 0.2;
+    constexpr double kLeastUsual = 0.3;
+    constexpr double kSurely = 0.8;
+    constexpr double kIsLine = 0.45;  // of a good line's share
+    constexpr double kIsBorder = 0.8; // of a whole line
+    constexpr int kMostPeeled = 2;    // rows of digits, of one row of numbers
+    constexpr int kMostHidden = 8;
+    const std::vector<int> lines = goingThrough(across, rows, columns);
+    // Of what is usual in the rows that are surely in: by the lines that go through, or, where
+    // colours hide them, by the colours' borders.
+    const auto ofUsual = [&](const auto& shareOf) {
+        std::vector<double> values;
+        for (int row = 0; row < across.rows; ++row) {
+            values.push_back(shareOf(row));
+        }
+        const double usual =
+            medianOf({values.begin() + rows.first, values.begin() + rows.last + 1});
+        for (double& one : values) {
+            one /= std::max(kLeastUsual, usual);
+        }
+        return values;
     };
-    std::vector<double> far;
-    std::vector<double> through;
-    for (int i = rows.first; i <= rows.last; ++i) {
-        far.push_back(shareOf(lines, i, columns.last));
-        through.push_back(shareOf(beside, i, columns.last + 1));
+    std::vector<double> shares =
+        ofUsual([&](int row) { return besideShare(across, row, columns); });
+    if (lines.size() >= kEnough) {
+        const std::vector<double> through =
+            ofUsual([&](int row) { return throughShare(across, row, lines); });
+        for (std::size_t i = 0; i < shares.size(); ++i) {
+            shares[i] = std::max(shares[i], through[i]);
+        }
     }
-    far.push_back(shareOf(lines, rows.last + 1, columns.last));
-    const auto usual = [](std::vector<double> shares) {
-        std::ranges::sort(shares);
-        return shares[shares.size() * 8 / 10];
+    rows = longestRun(shares, kIsEmpty, kIsIn, rows);
+    // Numbers beside the grid may carry some lines on, but there is no line behind them.
+    const auto ownShare = [&](int line) {
+        Share share;
+        for (int i = columns.first; i <= columns.last; ++i) {
+            share.add(own.at<uchar>(line, i));
+        }
+        return share.value();
     };
-    const double leastFar = kLeast * usual(far);
-    const double leastThrough = kLeast * usual(through);
-    const auto isIn = [&](int row, int line) {
-        return far[static_cast<std::size_t>(line - rows.first)] >= leastFar ||
-               through[static_cast<std::size_t>(row - rows.first)] >= leastThrough;
+    std::vector<double> owns;
+    for (int line = rows.first; line <= rows.last + 1; ++line) {
+        owns.push_back(ownShare(line));
+    }
+    std::ranges::sort(owns);
+    const double leastOwn = kIsLine * owns[owns.size() * 8 / 10];
+    const auto isWeak = [&](int row, int line) {
+        return shares[static_cast<std::size_t>(row)] < kSurely && ownShare(line) < leastOwn;
     };
-    Span inside = rows;
-    for (int off = 0; off < kMost && !isIn(inside.first, inside.first); ++off) {
-        ++inside.first;
+    for (int i = 0; i < kMostPeeled && rows.last > rows.first; ++i) {
+        rows.first += isWeak(rows.first, rows.first) ? 1 : 0;
+        rows.last -= isWeak(rows.last, rows.last + 1) ? 1 : 0;
     }
-    for (int off = 0; off < kMost && !isIn(inside.last, inside.last + 1); ++off) {
-        --inside.last;
+    // Colours may hide the lines of the last rows; the border shows that they belong to the grid.
+    const auto reachesBorder = [&](int row, int step) {
+        for (int i = 0; i < kMostHidden && row >= 0 && row < across.rows; ++i, row += step) {
+            if (shares[static_cast<std::size_t>(row)] < 0.1) {
+                return 0;
+            }
+            if (ownShare(step > 0 ? row + 1 : row) >= kIsBorder) {
+                return i + 1;
+            }
+        }
+        return 0;
+    };
+    rows.first -= reachesBorder(rows.first - 1, -1);
+    rows.last += reachesBorder(rows.last + 1, 1);
+}
+
+double lineShare(const cv::Mat& sides) {
+    Share share;
+    for (int y = 0; y < sides.rows; ++y) {
+        for (int x = 0; x < sides.cols; ++x) {
+            share.add(sides.at<uchar>(y, x));
+        }
     }
-    if (inside.last - inside.first + 1 >= kLeastCells) {
-        rows = inside;
-    }
+    return share.value();
 }
 
 /// Cells whose corners all lie on the page, of what `wanted` asks.
@@ -233,9 +227,8 @@ cv::Rect onPage(const cv::Mat& page, const Lattice& lattice, cv::Rect wanted) {
 
 } // namespace
 
-std::optional<cv::Rect> extentOf(const cv::Mat& bgr, const Lattice& lattice,
-                                 const cv::Rect2d& seed) {
-    const int cell = std::clamp(static_cast<int>(std::lround(lattice.pitch)), 12, 28);
+std::optional<Extent> extentOf(const cv::Mat& bgr, const LineMaps& maps, const Lattice& lattice,
+                               const cv::Rect2d& seed) {
     int reach = static_cast<int>(kTileSide / lattice.pitch) + 6;
     for (int tries = 0; tries < 6; ++tries, reach += reach) {
         const cv::Rect area = onPage(bgr, lattice,
@@ -256,15 +249,18 @@ std::optional<cv::Rect> extentOf(const cv::Mat& bgr, const Lattice& lattice,
         };
         Span columns = within(seed.x - area.x, seed.width, area.width);
         Span rows = within(seed.y - area.y, seed.height, area.height);
-        const cv::Mat straight = straightened(bgr, lattice, cell, area);
         const cv::Rect inside(columns.first, rows.first, columns.last - columns.first + 1,
                               rows.last - rows.first + 1);
-        const Evidence evidence = evidenceOf(straight, inside, area.width, area.height, cell);
+        const Sides found = sidesOf(bgr, maps, lattice, area, inside);
+        cv::Mat aboveTurned;
+        cv::Mat beforeTurned;
+        cv::transpose(found.above, aboveTurned);
+        cv::transpose(found.before, beforeTurned);
         for (int round = 0; round < 6; ++round) {
             const Span columnsBefore = columns;
             const Span rowsBefore = rows;
-            adjust(rows, area.height, [&](int r) { return rowShare(evidence, r, columns); });
-            adjust(columns, area.width, [&](int c) { return columnShare(evidence, c, rows); });
+            adjustRows(rows, columns, found.before, found.above);
+            adjustRows(columns, rows, aboveTurned, beforeTurned);
             if (columns.first == columnsBefore.first && columns.last == columnsBefore.last &&
                 rows.first == rowsBefore.first && rows.last == rowsBefore.last) {
                 break;
@@ -277,18 +273,20 @@ std::optional<cv::Rect> extentOf(const cv::Mat& bgr, const Lattice& lattice,
         if (atBorder && mayGrow && tries < 5) {
             continue;
         }
-        const Span grownColumns = columns;
-        const cv::Mat alongX = longSides(straight, inside, area.width, area.height, cell, true);
-        const cv::Mat alongY = longSides(straight, inside, area.width, area.height, cell, false);
-        peel(columns, rows, alongY, alongX.t());
-        peel(rows, grownColumns, alongX, alongY.t());
-        const cv::Rect found(area.x + columns.first, area.y + rows.first,
-                             columns.last - columns.first + 1, rows.last - rows.first + 1);
-        if (found.width < kLeastCells || found.height < kLeastCells || found.width > kMostCells ||
-            found.height > kMostCells) {
+        const cv::Rect inGrid(columns.first, rows.first, columns.last - columns.first + 1,
+                              rows.last - rows.first + 1);
+        const double lines =
+            std::min(lineShare(found.above(inGrid)), lineShare(found.before(inGrid)));
+        const double standOut =
+            std::min(lineShare(found.above(inGrid)) - lineShare(found.betweenRows(inGrid)),
+                     lineShare(found.before(inGrid)) - lineShare(found.betweenColumns(inGrid)));
+        const cv::Rect extent(area.x + columns.first, area.y + rows.first,
+                              columns.last - columns.first + 1, rows.last - rows.first + 1);
+        if (extent.width < kLeastCells || extent.height < kLeastCells ||
+            extent.width > kMostCells || extent.height > kMostCells) {
             return std::nullopt;
         }
-        return found;
+        return Extent{extent, lines, standOut};
     }
     return std::nullopt;
 }

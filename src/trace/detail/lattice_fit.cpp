@@ -1,95 +1,118 @@
 #include "trace/detail/lattice_fit.h"
 
-#include "trace/detail/edges.h"
-
 #include <opencv2/imgproc.hpp>
 
 #include <array>
 #include <map>
+#include <mutex>
+#include <numeric>
 #include <queue>
+#include <set>
 
 namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr double kLeastScore = 0.28;     // of a tile, both ways; found by looking at pages
-constexpr double kPitchTolerance = 0.06; // from tile to tile
-constexpr double kMostStep = 0.22;  // of a line's place against what the neighbour foretells, cells
-constexpr double kMostAspect = 2.6; // of cells that are not square, one way taken for half
+constexpr double kLeastScore = 0.25;      // of a tile, both ways; found by looking at pages
+constexpr double kGoesOn = 0.2;           // of a tile beside one that is in
+constexpr double kPitchTolerance = 0.015; // from tile to tile
+constexpr double kMostStep = 0.22; // of a line's place against what the neighbour foretells, cells
+constexpr double kUsual = 1.7;     // of cells that are not square; else one way is for half
+constexpr double kMostAspect = 12; // one way taken for half, the other for five
 constexpr int kLeastSamples = 8;
 
-bool isRegular(const Tile& tile) {
-    return tile.score() >= kLeastScore && tile.x.pitch < kMostAspect * tile.y.pitch &&
-           tile.y.pitch < kMostAspect * tile.x.pitch;
+/// How regular both ways at these pitches.
+double scoreAt(const Tile& tile, const cv::Point2d& pitch) {
+    double x = 0;
+    double y = 0;
+    for (const double factor : {0.98, 0.99, 1.0, 1.01, 1.02}) {
+        x = std::max(x, combScore(tile.x.correlation, pitch.y * factor));
+        y = std::max(y, combScore(tile.y.correlation, pitch.x * factor));
+    }
+    return std::min({x, y, 1.0});
 }
 
-bool isNear(double pitch, double other) {
-    return std::abs(pitch - other) < kPitchTolerance * other;
-}
-
-bool isAlike(const Tile& one, const Tile& other) {
-    return isNear(one.x.pitch, other.x.pitch) && isNear(one.y.pitch, other.y.pitch);
-}
+struct Seed {
+    std::size_t tile = 0;
+    cv::Point2d pitch; ///< from column to column, from row to row
+};
 
 /// The tile whose pitches most other tiles share.
-std::optional<std::size_t> seedOf(const Tiles& tiles, const std::vector<char>& used) {
-    std::optional<std::size_t> best;
+std::optional<Seed> seedOf(const Tiles& tiles, const std::vector<char>& used) {
+    std::optional<Seed> best;
     double most = 0;
+    std::map<std::pair<int, int>, double> known; // support by pitches, to half a pixel
     for (std::size_t i = 0; i < tiles.tiles.size(); ++i) {
-        if (used[i] != 0 || !isRegular(tiles.tiles[i])) {
+        const Tile& tile = tiles.tiles[i];
+        const double score = std::min({tile.x.score, tile.y.score, 1.0});
+        if (used[i] != 0 || score < kLeastScore) {
             continue;
         }
-        double support = 0;
-        for (std::size_t k = 0; k < tiles.tiles.size(); ++k) {
-            if (used[k] == 0 && isRegular(tiles.tiles[k]) &&
-                isAlike(tiles.tiles[i], tiles.tiles[k])) {
-                support += tiles.tiles[k].score();
-            }
+        const cv::Point2d pitch(tile.y.pitch, tile.x.pitch);
+        const double aspect = std::max(pitch.x / pitch.y, pitch.y / pitch.x);
+        if (aspect > kMostAspect) {
+            continue;
         }
-        support *= tiles.tiles[i].score();
+        const std::pair key(static_cast<int>(std::lround(2 * pitch.x)),
+                            static_cast<int>(std::lround(2 * pitch.y)));
+        if (!known.contains(key)) {
+            double support = 0;
+            for (std::size_t k = 0; k < tiles.tiles.size(); ++k) {
+                if (used[k] == 0) {
+                    const double one = scoreAt(tiles.tiles[k], pitch);
+                    support += one >= kLeastScore ? one : 0;
+                }
+            }
+            known[key] = aspect < kUsual ? support : support / 2;
+        }
+        const double support = known[key] * score;
         if (support > most) {
             most = support;
-            best = i;
+            best = {i, pitch};
         }
     }
     return best;
 }
 
-/// Coordinates around one tile: place × gradient + value at the centre.
+/// What is known of a tile on the lattice: coordinates of its centre, and its pitches.
 struct Near {
     double column = 0;
     double row = 0;
+    double wide = 0;
+    double high = 0;
 };
 
-double coordinateAt(const TileLines& lines, double value, double along, double across) {
-    return value + (across - lines.slope * along) / lines.pitch;
+double coordinateAt(double value, double slope, double pitch, double along, double across) {
+    return value + (across - slope * along) / pitch;
 }
 
 Near foretold(const Tile& from, const Near& value, const cv::Point2d& place) {
     const cv::Point2d step = place - from.centre;
-    return {coordinateAt(from.y, value.column, step.y, step.x),
-            coordinateAt(from.x, value.row, step.x, step.y)};
+    return {coordinateAt(value.column, from.y.slope, value.wide, step.y, step.x),
+            coordinateAt(value.row, from.x.slope, value.high, step.x, step.y), value.wide,
+            value.high};
 }
 
-double centrePhase(const TileLines& lines) {
-    return -phaseOf(lines.profile, lines.pitch, 0, kTileSide * 0.8);
+double centrePhase(const TileLines& lines, double pitch) {
+    return -phaseOf(lines.profile, pitch, 0, kTileSide * 0.8);
 }
 
 double nearestWithPhase(double foretoldValue, double phase) {
     return phase + std::round(foretoldValue - phase);
 }
 
-void addSamples(const TileLines& lines, const cv::Point2d& centre, double value, bool isRow,
-                std::vector<LatticeSample>& samples) {
+void addSamples(const TileLines& lines, double pitch, const cv::Point2d& centre, double value,
+                bool isRow, std::vector<LatticeSample>& samples) {
     constexpr double kReach = kTileSide / 4.0;
     for (const double across : {-kReach, 0.0, kReach}) {
         double strength = 0;
-        const double width = std::max(kTileSide / 2.0, 3 * lines.pitch);
-        const double phase = -phaseOf(lines.profile, lines.pitch, across, width, &strength);
+        const double width = std::max(kTileSide / 2.0, 3 * pitch);
+        const double phase = -phaseOf(lines.profile, pitch, across, width, &strength);
         if (strength < 0.15) {
             continue;
         }
-        const double coordinate = nearestWithPhase(coordinateAt(lines, value, 0, across), phase);
+        const double coordinate =
+            nearestWithPhase(coordinateAt(value, lines.slope, pitch, 0, across), phase);
         for (const double along : {-kReach, kReach}) {
             const double place = across + lines.slope * along;
             samples.push_back(
@@ -99,16 +122,19 @@ void addSamples(const TileLines& lines, const cv::Point2d& centre, double value,
     }
 }
 
-/// Tiles that go on the lattice of the seed, each with its centre's coordinates.
+/// Tiles that go on the lattice of the seed.
 std::map<std::size_t, Near> grown(const Tiles& tiles, const std::vector<char>& used,
-                                  std::size_t seed) {
+                                  const Seed& seed) {
     std::map<std::size_t, Near> known;
     std::map<std::size_t, Near> waiting;
     using Entry = std::pair<double, std::size_t>;
     std::priority_queue<Entry> queue;
-    const Tile& first = tiles.tiles[seed];
-    waiting[seed] = {centrePhase(first.y), centrePhase(first.x)};
-    queue.push({first.score(), seed});
+    const Tile& first = tiles.tiles[seed.tile];
+    const NearPitch wide = nearPitch(first.y, seed.pitch.x, 0.02);
+    const NearPitch high = nearPitch(first.x, seed.pitch.y, 0.02);
+    waiting[seed.tile] = {centrePhase(first.y, wide.pitch), centrePhase(first.x, high.pitch),
+                          wide.pitch, high.pitch};
+    queue.push({1, seed.tile});
     while (!queue.empty()) {
         const std::size_t i = queue.top().second;
         queue.pop();
@@ -126,17 +152,23 @@ std::map<std::size_t, Near> grown(const Tiles& tiles, const std::vector<char>& u
             }
             const auto next = static_cast<std::size_t>((down + dy) * tiles.across + across + dx);
             const Tile& other = tiles.tiles[next];
-            if (used[next] != 0 || known.contains(next) || !isRegular(other) ||
-                !isAlike(tile, other)) {
+            if (used[next] != 0 || known.contains(next)) {
+                continue;
+            }
+            const NearPitch itsWide = nearPitch(other.y, known[i].wide, kPitchTolerance);
+            const NearPitch itsHigh = nearPitch(other.x, known[i].high, kPitchTolerance);
+            const double score = std::min(itsWide.score, itsHigh.score);
+            if (score < kGoesOn) {
                 continue;
             }
             const Near wanted = foretold(tile, known[i], other.centre);
-            const Near found{nearestWithPhase(wanted.column, centrePhase(other.y)),
-                             nearestWithPhase(wanted.row, centrePhase(other.x))};
+            const Near found{nearestWithPhase(wanted.column, centrePhase(other.y, itsWide.pitch)),
+                             nearestWithPhase(wanted.row, centrePhase(other.x, itsHigh.pitch)),
+                             itsWide.pitch, itsHigh.pitch};
             if (std::abs(found.column - wanted.column) < kMostStep &&
                 std::abs(found.row - wanted.row) < kMostStep) {
                 waiting[next] = found;
-                queue.push({other.score(), next});
+                queue.push({score, next});
             }
         }
     }
@@ -237,68 +269,122 @@ std::optional<cv::Matx33d> fittedLattice(std::vector<LatticeSample> samples, dou
     return (shifted * map).inv();
 }
 
-std::optional<FoundLattice> latticeOf(const Tiles& tiles, const std::vector<char>& used) {
-    const auto seed = seedOf(tiles, used);
-    if (!seed) {
-        return std::nullopt;
+std::optional<FoundLattice> latticeOf(const Tiles& tiles, std::vector<char>& used) {
+    while (const auto seed = seedOf(tiles, used)) {
+        const auto known = grown(tiles, used, *seed);
+        std::vector<LatticeSample> samples;
+        FoundLattice found;
+        found.seed = seed->tile;
+        cv::Point2d low(1e9, 1e9);
+        cv::Point2d high(-1e9, -1e9);
+        double pitch = 0;
+        for (const auto& [i, value] : known) {
+            const Tile& tile = tiles.tiles[i];
+            addSamples(tile.x, value.high, tile.centre, value.row, true, samples);
+            addSamples(tile.y, value.wide, tile.centre, value.column, false, samples);
+            low = {std::min(low.x, value.column), std::min(low.y, value.row)};
+            high = {std::max(high.x, value.column), std::max(high.y, value.row)};
+            pitch += (value.wide + value.high) / 2 / static_cast<double>(known.size());
+            found.tiles.push_back(i);
+        }
+        const auto map = fittedLattice(std::move(samples), pitch);
+        if (!map) {
+            used[seed->tile] = 1;
+            continue;
+        }
+        found.lattice.toPage = *map;
+        found.lattice.pitch = pitch;
+        found.cells = {low, high};
+        return found;
     }
-    const auto known = grown(tiles, used, *seed);
-    std::vector<LatticeSample> samples;
-    FoundLattice found;
-    cv::Point2d low(1e9, 1e9);
-    cv::Point2d high(-1e9, -1e9);
-    double pitch = 0;
-    for (const auto& [i, value] : known) {
-        const Tile& tile = tiles.tiles[i];
-        addSamples(tile.x, tile.centre, value.row, true, samples);
-        addSamples(tile.y, tile.centre, value.column, false, samples);
-        low = {std::min(low.x, value.column), std::min(low.y, value.row)};
-        high = {std::max(high.x, value.column), std::max(high.y, value.row)};
-        pitch += (tile.x.pitch + tile.y.pitch) / 2 / static_cast<double>(known.size());
-        found.tiles.push_back(i);
-    }
-    const auto map = fittedLattice(std::move(samples), pitch);
-    if (!map) {
-        return std::nullopt;
-    }
-    found.lattice.toPage = *map;
-    found.lattice.pitch = pitch;
-    found.cells = {low, high};
-    return found;
+    return std::nullopt;
 }
 
-Lattice settled(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& area) {
-    const int cell = std::clamp(static_cast<int>(std::lround(lattice.pitch)), 12, 32);
-    const cv::Mat straight = straightened(bgr, lattice, cell, area);
-    const cv::Mat x = edgesAlongX(straight, cell / 5, cell);
-    const cv::Mat y = edgesAlongYTransposed(straight, cell / 5, cell);
-    // Cells that are looked at together: of large ones there are few.
-    const int span = lattice.pitch > 64 ? 2 : 6;
-    std::vector<LatticeSample> samples;
-    const auto look = [&](const cv::Mat& edges, int alongCells, int acrossCells, bool isRow) {
-        for (int along = 0; along + span <= alongCells; along += span / 2) {
-            cv::Mat sum;
-            cv::reduce(edges.colRange(along * cell, (along + span) * cell), sum, 1, cv::REDUCE_SUM,
-                       CV_32F);
-            const std::vector<float> profile(sum.begin<float>(), sum.end<float>());
-            const double middle = static_cast<double>(profile.size()) / 2 - 0.5;
-            for (int across = span / 2; across + span / 2 <= acrossCells; across += span / 2) {
-                double strength = 0;
-                const double behind =
-                    phaseOf(profile, cell, across * cell - 0.5 - middle, span * cell, &strength);
-                if (strength < 0.3 || std::abs(behind) > 0.3) {
-                    continue;
-                }
-                const double a = along + span / 2.0;
-                const double b = across + behind; // where a line truly is
-                const cv::Point2d place = isRow ? lattice.corner(area.x + a, area.y + b)
-                                                : lattice.corner(area.x + b, area.y + a);
-                samples.push_back({place, double((isRow ? area.y : area.x) + across), isRow});
-            }
+namespace {
+
+/// Where the line is that lies about `behind` cells behind number `across`: symbols may weigh on
+/// the whole cell's phase, but are not as near to the line as its own edges.
+double centredNear(const std::vector<float>& profile, int bins, int across, double behind) {
+    constexpr double kReach = 0.22; // of a cell
+    for (int round = 0; round < 2; ++round) {
+        const double middle = (across + behind) * bins - 0.5;
+        const int from = std::max(0, static_cast<int>(std::ceil(middle - kReach * bins)));
+        const int to = std::min(static_cast<int>(profile.size()) - 1,
+                                static_cast<int>(std::floor(middle + kReach * bins)));
+        float least = 1e30F;
+        for (int k = from; k <= to; ++k) {
+            least = std::min(least, profile[static_cast<std::size_t>(k)]);
         }
+        double sum = 0;
+        double weight = 1e-9;
+        for (int k = from; k <= to; ++k) {
+            const auto one = static_cast<double>(profile[static_cast<std::size_t>(k)] - least);
+            sum += one * (k - middle);
+            weight += one;
+        }
+        behind += sum / weight / bins;
+    }
+    return behind;
+}
+
+/// What most of the rows from `from` on have in each column, and, in weak addition, what they have
+/// together: lines go through all rows, symbols do not.
+std::vector<float> blockProfile(const cv::Mat& strength, int from, int rows) {
+    constexpr float kOfMean = 0.1F; // for borders of colours, which are only here and there
+    cv::Mat values;
+    cv::transpose(strength.rowRange(from, from + rows), values);
+    std::vector<float> result(static_cast<std::size_t>(values.rows));
+    for (int k = 0; k < values.rows; ++k) {
+        uchar* row = values.ptr(k);
+        const int sum = std::accumulate(row, row + rows, 0);
+        uchar* quarter = row + rows / 4;
+        std::nth_element(row, quarter, row + rows);
+        result[static_cast<std::size_t>(k)] =
+            static_cast<float>(*quarter) +
+            kOfMean * static_cast<float>(sum) / static_cast<float>(rows);
+    }
+    return result;
+}
+
+} // namespace
+
+Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area) {
+    constexpr int kSteps = 3; // of a cell along its lines
+    const int bins = std::clamp(static_cast<int>(std::lround(lattice.pitch / 1.5)), 12, 32);
+    // Cells that are looked at together: of large ones there are few.
+    const int span = lattice.pitch > 64 || std::min(area.width, area.height) < 12 ? 2 : 6;
+    std::vector<LatticeSample> samples;
+    std::mutex adding;
+    const auto look = [&](const LineMap& map, int alongCells, int acrossCells, bool isRow) {
+        const LineSheet sheet = lineSheetOf(map, isRow, lattice, area, kSteps, bins);
+        const int step = alongCells > 8 * span ? span : span / 2;
+        const int blocks = alongCells < span ? 0 : (alongCells - span) / step + 1;
+        cv::parallel_for_({0, blocks}, [&](const cv::Range& range) {
+            std::vector<LatticeSample> found;
+            for (int along = range.start * step; along < range.end * step; along += step) {
+                const std::vector<float> profile =
+                    blockProfile(sheet.strength, along * kSteps, span * kSteps);
+                const double middle = static_cast<double>(profile.size()) / 2 - 0.5;
+                for (int across = span / 2; across + span / 2 <= acrossCells; across += span / 2) {
+                    double strength = 0;
+                    const double behind = phaseOf(profile, bins, across * bins - 0.5 - middle,
+                                                  span * bins, &strength);
+                    if (strength < 0.3 || std::abs(behind) > 0.3) {
+                        continue;
+                    }
+                    const double a = along + span / 2.0;
+                    const double b = across + centredNear(profile, bins, across, behind);
+                    const cv::Point2d place = isRow ? lattice.corner(area.x + a, area.y + b)
+                                                    : lattice.corner(area.x + b, area.y + a);
+                    found.push_back({place, double((isRow ? area.y : area.x) + across), isRow});
+                }
+            }
+            const std::lock_guard lock(adding);
+            samples.insert(samples.end(), found.begin(), found.end());
+        });
     };
-    look(x, area.width, area.height, true);
-    look(y, area.height, area.width, false);
+    look(maps.x, area.width, area.height, true);
+    look(maps.y, area.height, area.width, false);
     Lattice result = lattice;
     if (const auto map = fittedLattice(std::move(samples), lattice.pitch)) {
         result.toPage = *map;

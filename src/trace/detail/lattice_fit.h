@@ -20,15 +20,16 @@ struct LatticeSample {
                                                        double pitch, double* residual = nullptr);
 
 struct FoundLattice {
-    Lattice lattice;  ///< columns and rows are not known yet
-    cv::Rect2d cells; ///< what the tiles that agree cover, in its coordinates
+    Lattice lattice;      ///< columns and rows are not known yet
+    cv::Rect2d cells;     ///< what the tiles that agree cover, in its coordinates
+    std::size_t seed = 0; ///< the tile that it began with
     std::vector<std::size_t> tiles;
 };
-/// The lattice that most of the tiles agree upon; those marked `used` are passed over.
-[[nodiscard]] std::optional<FoundLattice> latticeOf(const Tiles& tiles,
-                                                    const std::vector<char>& used);
+/// The lattice that most of the tiles agree upon; those marked `used` are passed over, and more
+/// marked that lead to none.
+[[nodiscard]] std::optional<FoundLattice> latticeOf(const Tiles& tiles, std::vector<char>& used);
 
-/// `lattice` moved onto the lines of `bgr`, looked at from near, over `area` in its cells.
-[[nodiscard]] Lattice settled(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& area);
+/// `lattice` moved onto the lines of the page, looked at from near, over `area` in its cells.
+[[nodiscard]] Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area);
 
 } // namespace otherskein::trace::detail

@@ -2,6 +2,8 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include <algorithm>
+#include <cmath>
 #include <complex>
 #include <numbers>
 #include <numeric>
@@ -10,56 +12,49 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr int kSqueeze = 8;         // px along the lines that are averaged first
-constexpr double kMostSlope = 0.08; // 3° of turning and what perspective adds
-constexpr double kSlopeStep = 0.005;
-constexpr double kLeastPitch = 9;
-constexpr double kMostPitch = 115;
+constexpr double kMostSlope = 0.08;   // 3° of turning and what perspective adds
+constexpr double kCoarseSlope = 0.01; // a line smeared by half of that is still seen
+constexpr double kFineSlope = 0.0025;
 constexpr double kPitchStep = 0.25;
-constexpr double kBold = 0.05;       // of the places across: bold lines of the coarsest grids
-constexpr double kBoldOfFine = 0.12; // where every fifth line of a fine grid is bold
-constexpr double kLeastBold = 55;    // px from bold line to bold line, five fine cells at least
+constexpr float kFloor = 4; // of 255: the borders of JPEG's blocks, which come to no more
+constexpr float kOfMean = 0.4F;
+constexpr double kLeastSwing = 0.1; // root mean square of a profile's logarithm: below is grain
+constexpr int kAllTeeth = 100;
+constexpr int kMostParts = 10;
+constexpr double kNearlyAs = 0.78;
 
-/// Edges squeezed along the lines and laid so that places across them are neighbours in memory.
-cv::Mat squeezed(const cv::Mat& along) {
-    cv::Mat small;
-    cv::resize(along, small, {std::max(1, along.cols / kSqueeze), along.rows}, 0, 0,
-               cv::INTER_AREA);
-    cv::Mat turned;
-    cv::transpose(small, turned);
-    cv::Mat result;
-    turned.convertTo(result, CV_32F);
-    return result;
-}
-
-/// Mean edge by place, `slope` taken out; `along` and `across` are the tile's centre.
-void fillProfile(const cv::Mat& lines, double along, double across, double slope,
-                 std::vector<float>& profile) {
-    std::ranges::fill(profile, 0.0F);
+/// Mean strength by place, `slope` taken out; `along` and `across` are the tile's centre.
+void fillProfile(const LineMap& map, double along, double across, double slope,
+                 std::vector<unsigned>& profile) {
+    std::ranges::fill(profile, 0U);
     const int half = kTileSide / 2;
-    const int first = std::max(0, static_cast<int>((along - half) / kSqueeze));
-    const int last = std::min(lines.rows, static_cast<int>((along + half) / kSqueeze));
+    const int first = std::max(0, static_cast<int>((along - half) / map.strip));
+    const int last = std::min(map.strength.rows, static_cast<int>((along + half) / map.strip));
     for (int i = first; i < last; ++i) {
-        const double offset = (i + 0.5) * kSqueeze - along;
+        const double offset = (i + 0.5) * map.strip - along;
         const int start = static_cast<int>(std::lround(across - half + slope * offset));
         const int from = std::max(0, -start);
-        const int to = std::min(kTileSide, lines.cols - start);
-        const float* row = lines.ptr<float>(i);
+        const int to = std::min(kTileSide, map.strength.cols - start);
+        const uchar* row = map.strength.ptr(i);
         for (int k = from; k < to; ++k) {
             profile[static_cast<std::size_t>(k)] += row[start + k];
         }
     }
 }
 
-double energyOf(const std::vector<float>& profile) {
-    return std::inner_product(profile.begin(), profile.end(), profile.begin(), 0.0);
+double energyOf(const std::vector<unsigned>& profile) {
+    double sum = 0;
+    for (const unsigned one : profile) {
+        sum += static_cast<double>(one) * one;
+    }
+    return sum;
 }
 
-/// Correlation of the profile with itself by shift, 1 at none; empty when there is nothing.
-std::vector<double> selfCorrelation(const std::vector<float>& profile) {
+/// Correlation of the profile with itself by shift, 1 at none.
+std::vector<float> selfCorrelation(const std::vector<float>& profile) {
     const int size = static_cast<int>(profile.size());
     const int most = size * 3 / 4;
-    std::vector<double> result(static_cast<std::size_t>(most));
+    std::vector<float> result(static_cast<std::size_t>(most));
     for (int shift = 0; shift < most; ++shift) {
         float sum = 0;
         for (int k = 0; k < size - shift; ++k) {
@@ -68,33 +63,11 @@ std::vector<double> selfCorrelation(const std::vector<float>& profile) {
         }
         result[static_cast<std::size_t>(shift)] = sum / static_cast<float>(size - shift);
     }
-    if (result[0] < 1e-3) {
-        return {};
-    }
-    const double whole = result[0];
-    for (double& one : result) {
+    const float whole = result[0];
+    for (float& one : result) {
         one /= whole;
     }
     return result;
-}
-
-/// High where a shift by whole pitches fits and one by half a pitch more does not.
-double combScore(const std::vector<double>& correlation, double pitch) {
-    const auto at = [&](double shift) {
-        const auto whole = static_cast<std::size_t>(shift);
-        const double part = shift - static_cast<double>(whole);
-        return correlation[whole] * (1 - part) + correlation[whole + 1] * part;
-    };
-    const int teeth =
-        std::min(5, static_cast<int>((static_cast<double>(correlation.size()) - 2) / pitch));
-    if (teeth < 1) {
-        return 0;
-    }
-    double sum = 0;
-    for (int k = 1; k <= teeth; ++k) {
-        sum += at(k * pitch) - at((k - 0.5) * pitch);
-    }
-    return sum / teeth;
 }
 
 /// A thin line shows as two edges, one at either side: blurred, it is one.
@@ -103,45 +76,101 @@ void blur(std::vector<float>& profile) {
     cv::GaussianBlur(view, view, {9, 1}, 1.7);
 }
 
-/// Bold lines would speak louder than all others: the highest `share` is cut off level, the mean
-/// then taken off.
-void level(std::vector<float>& profile, double share) {
+/// Bold lines would speak louder than all others: the logarithm above what grain gives anywhere.
+std::vector<float> levelled(std::vector<float> profile) {
+    blur(profile);
     std::vector<float> sorted = profile;
-    const auto top =
-        sorted.begin() + static_cast<std::ptrdiff_t>(static_cast<double>(sorted.size()) * share);
-    std::ranges::nth_element(sorted, top, std::greater<>());
+    const auto quarter = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 4);
+    std::ranges::nth_element(sorted, quarter);
+    const float grain = *quarter;
     for (float& one : profile) {
-        one = std::min(one, *top);
+        one = std::log1p(std::max(0.0F, one - grain) / (kFloor + grain / 2));
     }
-    const float mean =
-        std::accumulate(profile.begin(), profile.end(), 0.0F) / static_cast<float>(profile.size());
-    for (float& one : profile) {
-        one -= mean;
-    }
+    return profile;
 }
 
-TileLines linesOf(const cv::Mat& lines, double along, double across) {
+/// What two thirds of the strips have at each place, `slope` taken out: a line goes through all of
+/// them, rows of symbols do not.
+std::vector<float> throughProfile(const LineMap& map, double along, double across, double slope) {
+    const int half = kTileSide / 2;
+    const int first = std::max(0, static_cast<int>((along - half) / map.strip));
+    const int last = std::min(map.strength.rows, static_cast<int>((along + half) / map.strip));
+    const int strips = std::max(0, last - first);
+    cv::Mat values(kTileSide, std::max(1, strips), CV_8U, cv::Scalar(0));
+    for (int i = 0; i < strips; ++i) {
+        const double offset = (first + i + 0.5) * map.strip - along;
+        const int start = static_cast<int>(std::lround(across - half + slope * offset));
+        const uchar* row = map.strength.ptr(first + i);
+        const int to = std::min(kTileSide, map.strength.cols - start);
+        for (int k = std::max(0, -start); k < to; ++k) {
+            values.at<uchar>(k, i) = row[start + k];
+        }
+    }
+    std::vector<float> result(kTileSide);
+    for (int k = 0; k < kTileSide; ++k) {
+        uchar* row = values.ptr(k);
+        uchar* third = row + values.cols / 3;
+        std::nth_element(row, third, row + values.cols);
+        result[static_cast<std::size_t>(k)] = *third;
+    }
+    return result;
+}
+
+/// Strokes shorter than two strips, as of symbols, wiped out.
+LineMap withoutShort(const LineMap& map) {
+    LineMap result{map.strip, {}};
+    const cv::Mat two = cv::getStructuringElement(cv::MORPH_RECT, {1, 2});
+    cv::erode(map.strength, result.strength, two, {0, 0});
+    cv::dilate(result.strength, result.strength, two, {0, 1});
+    return result;
+}
+
+TileLines linesOf(const LineMap& map, double along, double across) {
     TileLines best;
-    best.profile.resize(kTileSide);
-    std::vector<float> profile(kTileSide);
+    std::vector<unsigned> profile(kTileSide);
+    std::vector<unsigned> bestProfile(kTileSide);
     double most = -1;
-    for (double slope = -kMostSlope; slope <= kMostSlope + 1e-9; slope += kSlopeStep) {
-        fillProfile(lines, along, across, slope, profile);
+    const auto trySlope = [&](double slope) {
+        fillProfile(map, along, across, slope, profile);
         if (const double energy = energyOf(profile); energy > most) {
             most = energy;
             best.slope = slope;
-            best.profile.swap(profile);
+            bestProfile.swap(profile);
         }
+    };
+    for (double slope = -kMostSlope; slope <= kMostSlope + 1e-9; slope += kCoarseSlope) {
+        trySlope(slope);
     }
-    blur(best.profile);
-    std::vector<float> fineProfile = best.profile;
-    level(best.profile, kBold);
-    std::vector<double> correlation = selfCorrelation(best.profile);
-    if (correlation.empty()) {
+    for (const double step : {2 * kFineSlope, kFineSlope}) {
+        const double middle = best.slope;
+        trySlope(middle - step);
+        trySlope(middle + step);
+    }
+    // Where colours have borders but no lines, nothing goes through: their mean counts, if less.
+    std::vector<float> mean(bestProfile.begin(), bestProfile.end());
+    const float strips = static_cast<float>(kTileSide) / static_cast<float>(map.strip);
+    for (float& one : mean) {
+        one /= strips;
+    }
+    mean = levelled(std::move(mean));
+    best.profile = levelled(throughProfile(map, along, across, best.slope));
+    float sum = 0;
+    for (std::size_t k = 0; k < mean.size(); ++k) {
+        best.profile[k] += kOfMean * mean[k];
+        sum += best.profile[k];
+    }
+    double swing = 0;
+    for (float& one : best.profile) {
+        one -= sum / kTileSide;
+        swing += static_cast<double>(one * one) / kTileSide;
+    }
+    if (swing < kLeastSwing * kLeastSwing) {
         return best;
     }
+    best.correlation = selfCorrelation(best.profile);
     const auto tryPitch = [&](double pitch) {
-        if (const double score = combScore(correlation, pitch); score > best.score) {
+        if (const double score = combScore(best.correlation, pitch, kFewTeeth);
+            score > best.score) {
             best.score = score;
             best.pitch = pitch;
         }
@@ -149,45 +178,70 @@ TileLines linesOf(const cv::Mat& lines, double along, double across) {
     for (double pitch = kLeastPitch; pitch <= kMostPitch; pitch += kPitchStep) {
         tryPitch(pitch);
     }
-    // Every few lines a bolder one: the finer pitch is the grid's, where it fits nearly as well, be
-    // it only with the bold ones cut off.
-    const TileLines coarse = best;
-    const auto hasFiner = [&](double whole) {
-        for (int parts = 10; parts >= 2; --parts) {
-            best.score = 0;
-            const double fine = coarse.pitch / parts;
-            for (double pitch = fine * 0.98; pitch <= fine * 1.02 && fine >= kLeastPitch;
-                 pitch += kPitchStep / 2) {
-                tryPitch(pitch);
-            }
-            if (best.score > 0.78 * whole) {
-                return true;
-            }
+    // What repeats so also does so every few times: the finest that fits nearly as well.
+    const double whole = best.pitch;
+    const double score = best.score;
+    for (int parts = kMostParts; parts >= 2; --parts) {
+        const double fine = whole / parts;
+        best.score = 0;
+        for (double pitch = fine * 0.98; pitch <= fine * 1.02 && fine >= kLeastPitch;
+             pitch += kPitchStep / 2) {
+            tryPitch(pitch);
         }
-        return false;
-    };
-    if (hasFiner(coarse.score)) {
-        return best;
+        if (best.score > kNearlyAs * score) {
+            return best;
+        }
     }
-    level(fineProfile, kBoldOfFine);
-    correlation = selfCorrelation(fineProfile);
-    if (!correlation.empty() && coarse.pitch > kLeastBold && hasFiner(coarse.score)) {
-        best.profile = fineProfile;
-        return best;
-    }
-    return coarse;
+    best.pitch = whole;
+    best.score = score;
+    return best;
 }
 
 } // namespace
 
-Tiles tilesOf(const cv::Mat& alongX, const cv::Mat& alongYTransposed) {
-    const cv::Mat x = squeezed(alongX);
-    const cv::Mat y = squeezed(alongYTransposed);
-    const cv::Size page = alongX.size();
+double combScore(const std::vector<float>& correlation, double pitch, int mostTeeth) {
+    if (correlation.empty()) {
+        return 0;
+    }
+    const auto at = [&](double shift) {
+        const auto whole = static_cast<std::size_t>(shift);
+        const double part = shift - static_cast<double>(whole);
+        return static_cast<double>(correlation[whole]) * (1 - part) +
+               static_cast<double>(correlation[whole + 1]) * part;
+    };
+    const int teeth = std::min(
+        mostTeeth, static_cast<int>((static_cast<double>(correlation.size()) - 2) / pitch));
+    double sum = 0;
+    double most = 0;
+    for (int k = 1; k <= teeth; ++k) {
+        const double one = at(k * pitch) - at((k - 0.5) * pitch);
+        sum += one;
+        most = std::max(most, one);
+    }
+    // The best does not count: bold lines alone fit at every third of their own pitch as well.
+    return teeth > 1 ? (sum - most) / (teeth - 1) : sum;
+}
+
+NearPitch nearPitch(const TileLines& lines, double pitch, double share) {
+    NearPitch best{pitch, 0};
+    const double step = std::max(0.05, pitch * 0.003);
+    for (double one = pitch * (1 - share); one <= pitch * (1 + share); one += step) {
+        if (const double score = combScore(lines.correlation, one, kAllTeeth); score > best.score) {
+            best = {one, score};
+        }
+    }
+    return best;
+}
+
+Tiles tilesOf(const LineMaps& maps) {
+    const int width = maps.y.strength.cols;
+    const int height = maps.x.strength.cols;
     const auto count = [](int length) { return std::max(1, (length - kTileSide / 2) / kTileStep); };
+    const LineMap x = withoutShort(maps.x);
+    const LineMap y = withoutShort(maps.y);
     Tiles result;
-    result.across = count(page.width);
-    result.down = count(page.height);
+    result.across = count(width);
+    result.down = count(height);
     result.tiles.resize(static_cast<std::size_t>(result.across) *
                         static_cast<std::size_t>(result.down));
     cv::parallel_for_({0, static_cast<int>(result.tiles.size())}, [&](const cv::Range& range) {

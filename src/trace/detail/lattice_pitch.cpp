@@ -1,0 +1,365 @@
+#include "trace/detail/lattice_pitch.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numeric>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr double kFinest = 10; // px; 12 is the finest that is looked for
+constexpr double kCoarsest = 110;
+constexpr double kUsualAspect = 1.7; // of cells that are not square
+constexpr double kLeastLine = 3;     // of 255, above what lies between lines
+constexpr double kAlike = 0.3;       // of the others: a line as thick
+constexpr double kClearly = 1.6;     // how much more a line shows than what lies between lines
+constexpr double kSmallCell = 20;    // px
+constexpr double kLookedAt = 1400;   // px of the page each way: enough lines to be sure
+
+/// New cells of `num` / `den` old ones, the first line at old line `offset` / `den`.
+struct Scaling {
+    int num = 1;
+    int den = 1;
+    int offset = 0;
+
+    [[nodiscard]] double factor() const { return static_cast<double>(num) / den; }
+    [[nodiscard]] double start() const { return static_cast<double>(offset) / den; }
+};
+
+/// The lines of one way over an area, and how far they are apart.
+struct Way {
+    LineSheet sheet;
+    double unit = 0; ///< px from line to line of the lattice as it was found
+    int lines = 0;   ///< cells across
+};
+
+/// Values of 0 to 255, counted.
+struct Histogram {
+    std::array<unsigned short, 64> counts{};
+    unsigned number = 0;
+    unsigned sum = 0;
+
+    void add(uchar value) {
+        ++counts[value / 4U];
+        ++number;
+        sum += value;
+    }
+    [[nodiscard]] double mean() const { return static_cast<double>(sum) / number; }
+    /// What a third of them do not reach.
+    [[nodiscard]] double low() const {
+        unsigned below = 0;
+        for (std::size_t i = 0; i < counts.size(); ++i) {
+            below += counts[i];
+            if (below * 3 > number) {
+                return 4 * static_cast<double>(i) + 2;
+            }
+        }
+        return 255;
+    }
+};
+
+/// Of many places: what most have, or what all have together where lines show only here and there,
+/// as at the borders of colours.
+enum class Summary { Low, Mean };
+
+/// What shows at `start`, `start` + `step` … (in units), at each the least of the kinds of place
+/// along it, `period` (in units of the other way) apart from one to the next of a kind. A line goes
+/// on through all of them; symbols, however regular, end before the border of their cell.
+std::vector<double> shownAt(const Way& way, double start, double step, double period, int kinds,
+                            Summary summary) {
+    const int across = way.sheet.strength.cols;
+    const int bins = way.sheet.bins;
+    const int reach =
+        std::max(1, static_cast<int>(std::lround(std::min(0.12, 0.15 * step) * bins)));
+    std::vector<int> places;
+    for (double at = start; at * bins - 0.5 < across - reach; at += step) {
+        if (at * bins - 0.5 >= reach) {
+            places.push_back(static_cast<int>(std::lround(at * bins - 0.5)));
+        }
+    }
+    const auto count = static_cast<std::size_t>(kinds);
+    std::vector<Histogram> values(places.size() * count);
+    for (int i = 0; i < way.sheet.strength.rows; ++i) {
+        const uchar* row = way.sheet.strength.ptr(i);
+        const double phase = (i + 0.5) / way.sheet.steps / period;
+        const auto kind =
+            static_cast<std::size_t>((phase - std::floor(phase)) * kinds + 0.5) % count;
+        for (std::size_t k = 0; k < places.size(); ++k) {
+            uchar most = 0;
+            for (int b = places[k] - reach; b <= places[k] + reach; ++b) {
+                most = std::max(most, row[b]);
+            }
+            values[k * count + kind].add(most);
+        }
+    }
+    std::vector<double> result;
+    for (std::size_t k = 0; k < places.size(); ++k) {
+        double least = 255;
+        for (std::size_t kind = 0; kind < count; ++kind) {
+            const Histogram& one = values[k * count + kind];
+            if (one.number > 0) {
+                least = std::min(least, summary == Summary::Mean ? one.mean() : one.low());
+            }
+        }
+        result.push_back(least);
+    }
+    return result;
+}
+
+double meanOf(const std::vector<double>& values) {
+    return values.empty() ? 0
+                          : std::accumulate(values.begin(), values.end(), 0.0) /
+                                static_cast<double>(values.size());
+}
+
+double medianOf(std::vector<double> values) {
+    if (values.empty()) {
+        return 0;
+    }
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::ranges::nth_element(values, middle);
+    return *middle;
+}
+
+struct Range {
+    double least = 255;
+    double most = 0;
+};
+
+/// The least and the most median of the values that are `modulus` apart.
+Range classesOf(const std::vector<double>& values, std::size_t modulus) {
+    Range range;
+    for (std::size_t first = 0; first < modulus; ++first) {
+        std::vector<double> one;
+        for (std::size_t i = first; i < values.size(); i += modulus) {
+            one.push_back(values[i]);
+        }
+        const double median = medianOf(std::move(one));
+        range.least = std::min(range.least, median);
+        range.most = std::max(range.most, median);
+    }
+    return range;
+}
+
+int kindsFor(double pitch) {
+    return std::clamp(static_cast<int>(pitch / 6), 3, 6);
+}
+
+struct Candidate {
+    Scaling scaling;
+    double pitch = 0;
+    double lines = 0;   ///< what its lines show where they show least, above the page's grain
+    double between = 0; ///< what shows half-way from line to line
+    bool isEven = true; ///< no line in two or three is much fainter than the others
+
+    [[nodiscard]] bool isClear() const { return isEven && lines > kClearly * between + kLeastLine; }
+};
+
+/// The pitch of `other` that is nearest to square with `pitch`, in its units.
+double periodNear(const Way& other, double pitch) {
+    double best = 1;
+    for (const double factor : {0.1, 0.2, 0.25, 1.0 / 3, 0.5, 2.0 / 3, 1.0, 1.5, 2.0, 3.0}) {
+        const auto off = [&](double one) { return std::abs(std::log(one * other.unit / pitch)); };
+        if (off(factor) < off(best)) {
+            best = factor;
+        }
+    }
+    return best;
+}
+
+/// What shows nearly everywhere.
+double grainOf(const Way& way, Summary summary) {
+    std::vector<double> all = shownAt(way, 0, 0.1, 1, 3, summary);
+    if (all.empty()) {
+        return 0;
+    }
+    const auto tenth = all.begin() + static_cast<std::ptrdiff_t>(all.size() / 10);
+    std::ranges::nth_element(all, tenth);
+    return *tenth;
+}
+
+Candidate candidateOf(const Way& way, const Way& other, int num, int den, Summary summary,
+                      double grain) {
+    Candidate best;
+    best.scaling = {num, den, 0};
+    best.pitch = way.unit * num / den;
+    const double period = periodNear(other, best.pitch);
+    const int kinds = kindsFor(period * other.unit);
+    const double step = static_cast<double>(num) / den;
+    best.lines = -1;
+    for (int offset = 0; offset < num; ++offset) {
+        const double start = static_cast<double>(offset) / den;
+        const std::vector<double> shown = shownAt(way, start, step, period, kinds, summary);
+        const Range two = classesOf(shown, 2);
+        const Range three = classesOf(shown, 3);
+        // Of each five or ten one may be bold: then the others need only be there.
+        const double lines = std::min({two.least, three.least, classesOf(shown, 5).least}) - grain;
+        if (lines > best.lines) {
+            best.lines = lines;
+            best.scaling.offset = offset;
+            best.isEven = two.least - grain > kAlike * (two.most - grain) &&
+                          three.least - grain > kAlike * (three.most - grain);
+            best.between =
+                medianOf(shownAt(way, start + step / 2, step, period, kinds, summary)) - grain;
+        }
+    }
+    return best;
+}
+
+/// All that may be, the finest first.
+std::vector<Candidate> candidatesOf(const Way& way, const Way& other, Summary summary) {
+    std::vector<Candidate> all;
+    const double grain = grainOf(way, summary);
+    for (const auto& [num, den] : {std::pair{1, 10},
+                                   {1, 5},
+                                   {1, 4},
+                                   {3, 10},
+                                   {1, 3},
+                                   {2, 5},
+                                   {1, 2},
+                                   {2, 3},
+                                   {2, 2},
+                                   {3, 2},
+                                   {2, 1},
+                                   {3, 1}}) {
+        const double pitch = way.unit * num / den;
+        if (pitch >= kFinest && pitch <= kCoarsest && way.lines * den / num >= 4) {
+            all.push_back(candidateOf(way, other, num, den, summary, grain));
+        }
+    }
+    return all;
+}
+
+bool isUsual(double wide, double high) {
+    return wide < kUsualAspect * high && high < kUsualAspect * wide;
+}
+
+using Pair = std::pair<Scaling, Scaling>;
+
+/// The finest two that are clear and make usual cells.
+std::optional<Pair> finestClear(const std::vector<Candidate>& columns,
+                                const std::vector<Candidate>& rows) {
+    std::optional<Pair> best;
+    double finest = 1e9;
+    for (const Candidate& column : columns) {
+        for (const Candidate& row : rows) {
+            if (column.isClear() && row.isClear() && isUsual(column.pitch, row.pitch) &&
+                column.pitch * row.pitch < finest) {
+                finest = column.pitch * row.pitch;
+                best = {column.scaling, row.scaling};
+            }
+        }
+    }
+    return best;
+}
+
+/// Those whose lines stand out most.
+Pair clearest(const std::vector<Candidate>& columns, const std::vector<Candidate>& rows) {
+    Pair best;
+    double most = -1e9;
+    for (const Candidate& column : columns) {
+        for (const Candidate& row : rows) {
+            const double stands = column.lines - column.between + row.lines - row.between;
+            if (isUsual(column.pitch, row.pitch) && stands > most) {
+                most = stands;
+                best = {column.scaling, row.scaling};
+            }
+        }
+    }
+    return best;
+}
+
+/// Where much is inked all over, thin lines show too seldom for most places to have them, and bold
+/// ones stand alone: `pair` five or ten times finer, if all lines are there on the whole.
+Pair finerOfBold(const Way& columns, const Way& rows, const Pair& pair) {
+    const auto isWhole = [](const Scaling& one) { return one.num == one.den && one.offset == 0; };
+    if (!isWhole(pair.first) || !isWhole(pair.second)) {
+        return pair;
+    }
+    const double grainX = grainOf(columns, Summary::Mean);
+    const double grainY = grainOf(rows, Summary::Mean);
+    for (const int parts : {10, 5}) {
+        if (std::min(columns.unit, rows.unit) / parts > kFinest &&
+            candidateOf(columns, rows, 1, parts, Summary::Mean, grainX).isClear() &&
+            candidateOf(rows, columns, 1, parts, Summary::Mean, grainY).isClear()) {
+            return {{1, parts, 0}, {1, parts, 0}};
+        }
+    }
+    return pair;
+}
+
+Pair chosen(const Way& columns, const Way& rows) {
+    std::vector<Candidate> ofColumns;
+    std::vector<Candidate> ofRows;
+    for (const Summary summary : {Summary::Low, Summary::Mean}) {
+        ofColumns = candidatesOf(columns, rows, summary);
+        ofRows = candidatesOf(rows, columns, summary);
+        if (const auto best = finestClear(ofColumns, ofRows)) {
+            return finerOfBold(columns, rows, *best);
+        }
+    }
+    return clearest(ofColumns, ofRows);
+}
+
+} // namespace
+
+void decidePitch(const LineMaps& fine, const LineMaps& coarse, FoundLattice& found) {
+    const cv::Point2d size = found.lattice.cellSize(found.cells);
+    const auto middlePart = [](double first, double length, double pitch) {
+        const int most = std::max(8, static_cast<int>(kLookedAt / pitch));
+        const double more = std::max(1.0, (kTileSide * 0.75 / pitch - length) / 2);
+        const int from = static_cast<int>(std::floor(first - more));
+        const int count = static_cast<int>(std::ceil(length + 2 * more));
+        return count <= most ? std::pair{from, count} : std::pair{from + (count - most) / 2, most};
+    };
+    const auto [left, columnCount] = middlePart(found.cells.x, found.cells.width, size.x);
+    const auto [top, rowCount] = middlePart(found.cells.y, found.cells.height, size.y);
+    const cv::Rect area(left, top, columnCount, rowCount);
+    // Gaps between small symbols need fine strips, dashes of larger cells coarse ones.
+    const LineMaps& maps = std::min(size.x, size.y) < kSmallCell ? fine : coarse;
+    const Lattice near = settled(maps, found.lattice, area);
+    const cv::Point2d unit = near.cellSize(area);
+    const auto isFit = [](double pitch) { return pitch > kFinest / 2 && pitch < 2 * kCoarsest; };
+    if (!isFit(unit.x) || !isFit(unit.y)) {
+        return; // it did not fit
+    }
+    const auto wayOf = [&](const LineMap& map, bool alongX) {
+        const double across = alongX ? unit.y : unit.x;
+        const double along = alongX ? unit.x : unit.y;
+        const int steps = std::max(4, static_cast<int>(std::lround(along / map.strip)));
+        const int bins = std::max(12, static_cast<int>(std::lround(across / 1.5)));
+        return Way{lineSheetOf(map, alongX, near, area, steps, bins), across,
+                   alongX ? area.height : area.width};
+    };
+    const Way rows = wayOf(maps.x, true);
+    const Way columns = wayOf(maps.y, false);
+    const auto [column, row] = chosen(columns, rows);
+    const double x = area.x + column.start();
+    const double y = area.y + row.start();
+    found.lattice.toPage =
+        near.toPage * cv::Matx33d(column.factor(), 0, x, 0, row.factor(), y, 0, 0, 1);
+    found.lattice.pitch = (unit.x * column.factor() + unit.y * row.factor()) / 2;
+    found.cells = {(found.cells.x - x) / column.factor(), (found.cells.y - y) / row.factor(),
+                   found.cells.width / column.factor(), found.cells.height / row.factor()};
+}
+
+bool showsLines(const LineMaps& maps, const Lattice& grid) {
+    const cv::Rect area(0, 0, grid.columns, grid.rows);
+    const cv::Point2d unit = grid.cellSize(area);
+    for (const bool alongX : {true, false}) {
+        const LineMap& map = alongX ? maps.x : maps.y;
+        const double along = alongX ? unit.x : unit.y;
+        const Way way{lineSheetOf(map, alongX, grid, area,
+                                  std::max(4, static_cast<int>(along / map.strip)), 16),
+                      alongX ? unit.y : unit.x, alongX ? grid.rows : grid.columns};
+        if (meanOf(shownAt(way, 1, 1, 1, 3, Summary::Mean)) <=
+            meanOf(shownAt(way, 0.5, 1, 1, 3, Summary::Mean))) {
+            return false;
+        }
+    }
+    return true;
+}
+
+} // namespace otherskein::trace::detail

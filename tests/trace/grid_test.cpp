@@ -1,0 +1,215 @@
+#include "trace/tracing.h"
+
+#include <QPainter>
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <functional>
+
+using namespace otherskein;
+
+namespace {
+
+/// A chart page that a test draws, in a style of its own.
+struct Style {
+    int columns = 30;
+    int rows = 25;
+    double pitch = 27.3;
+    double turn = 0;   ///< degrees
+    double thin = 1.2; ///< px; 0: no lines but the borders of colours and the bold ones
+    int every = 10;    ///< lines from bold to bold; 0: none is
+    double border = 3; ///< px, growing outwards
+    QColor lines{60, 60, 60};
+    QColor paper{Qt::white};
+    std::function<void(QPainter&, int column, int row)> cell = {}; ///< the cell is 100 × 100
+};
+
+struct Drawn {
+    trace::Page page;
+    QPolygonF corners;
+};
+
+void drawGrid(QPainter& painter, const Style& style, const QPointF& origin) {
+    const double width = style.columns * style.pitch;
+    const double height = style.rows * style.pitch;
+    painter.save();
+    painter.translate(origin);
+    for (int row = 0; row < style.rows && style.cell; ++row) {
+        for (int column = 0; column < style.columns; ++column) {
+            painter.save();
+            painter.translate(column * style.pitch, row * style.pitch);
+            painter.scale(style.pitch / 100, style.pitch / 100);
+            style.cell(painter, column, row);
+            painter.restore();
+        }
+    }
+    const auto line = [&](int i, bool isRow) {
+        const bool isBold = style.every > 0 && i % style.every == 0;
+        if (!isBold && style.thin <= 0) {
+            return;
+        }
+        const QPen pen(isBold ? QColor(Qt::black) : style.lines, isBold ? 3 : style.thin,
+                       Qt::SolidLine, Qt::FlatCap);
+        painter.setPen(pen);
+        const double at = i * style.pitch;
+        painter.drawLine(isRow ? QPointF(0, at) : QPointF(at, 0),
+                         isRow ? QPointF(width, at) : QPointF(at, height));
+    };
+    for (int i = 1; i < style.columns; ++i) {
+        line(i, false);
+    }
+    for (int i = 1; i < style.rows; ++i) {
+        line(i, true);
+    }
+    if (style.border > 0) {
+        painter.setPen(QPen(Qt::black, style.border, Qt::SolidLine, Qt::SquareCap, Qt::MiterJoin));
+        painter.setBrush(Qt::NoBrush);
+        const double out = style.border / 2;
+        painter.drawRect(QRectF(-out, -out, width + style.border, height + style.border));
+    }
+    painter.restore();
+}
+
+Drawn drawn(const Style& style, const std::function<void(QPainter&)>& over = {}) {
+    constexpr int kWidth = 1500;
+    constexpr int kHeight = 1400;
+    QImage picture(kWidth, kHeight, QImage::Format_RGB32);
+    picture.fill(style.paper);
+    QPainter painter(&picture);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.translate(kWidth / 2, kHeight / 2);
+    painter.rotate(style.turn);
+    painter.translate(-kWidth / 2, -kHeight / 2);
+    const QPointF origin(170.4, 160.7);
+    drawGrid(painter, style, origin);
+    if (over) {
+        over(painter);
+    }
+    const QRectF box(origin, QSizeF(style.columns * style.pitch, style.rows * style.pitch));
+    Drawn result;
+    result.corners << painter.transform().map(box.topLeft())
+                   << painter.transform().map(box.topRight())
+                   << painter.transform().map(box.bottomRight())
+                   << painter.transform().map(box.bottomLeft());
+    painter.end();
+    result.page.source = QStringLiteral("drawn");
+    result.page.picture = picture.convertToFormat(QImage::Format_BGR888);
+    return result;
+}
+
+void checkFound(const Drawn& page, const Style& style) {
+    const auto grids = trace::gridsOn(page.page);
+    REQUIRE(grids.size() == 1);
+    CHECK(grids[0].columns == style.columns);
+    CHECK(grids[0].rows == style.rows);
+    for (int i = 0; i < 4; ++i) {
+        const QPointF off = grids[0].outline[i] - page.corners[i];
+        CHECK(std::hypot(off.x(), off.y()) < style.pitch / 4);
+    }
+}
+
+/// A third of the cells each: bare, a bar across the middle, a cross.
+void drawSymbol(QPainter& painter, int column, int row) {
+    painter.setPen(QPen(Qt::black, 10));
+    const int kind = (column / 4 + row / 3 + column * row) % 3;
+    if (kind > 0) {
+        painter.drawLine(QPointF(18, 50), QPointF(82, 50));
+    }
+    if (kind > 1) {
+        painter.drawLine(QPointF(50, 18), QPointF(50, 82));
+    }
+}
+
+} // namespace
+
+TEST_CASE("A grid whose pitch is not a whole number of pixels is found, turned or not") {
+    for (const double pitch : {12.4, 20.83, 41.67}) {
+        for (const double turn : {-3.0, 0.0, 3.0}) {
+            Style style;
+            style.pitch = pitch;
+            style.columns = static_cast<int>(1000 / pitch);
+            style.rows = static_cast<int>(900 / pitch);
+            style.turn = turn;
+            style.cell = drawSymbol;
+            CAPTURE(pitch, turn);
+            checkFound(drawn(style), style);
+        }
+    }
+}
+
+TEST_CASE("Faint thin lines count where every fifth line is bold") {
+    Style style;
+    style.every = 5;
+    style.lines = QColor(205, 205, 205);
+    style.paper = QColor(222, 222, 218);
+    style.cell = drawSymbol;
+    checkFound(drawn(style), style);
+}
+
+TEST_CASE("A border as thick as half a cell is no row of cells") {
+    Style style;
+    style.pitch = 22.6;
+    style.border = 11;
+    style.cell = drawSymbol;
+    checkFound(drawn(style), style);
+}
+
+TEST_CASE("Thin lines that ink hides in half of the cells are still the grid's") {
+    Style style;
+    style.pitch = 21.04;
+    style.every = 5;
+    style.columns = 50;
+    style.rows = 50;
+    style.lines = QColor(160, 160, 160);
+    style.cell = [](QPainter& painter, int column, int row) {
+        if (std::hypot(column - 25, row - 25) < 20) {
+            painter.fillRect(QRectF(-1, -1, 102, 102), Qt::black);
+        }
+    };
+    checkFound(drawn(style), style);
+}
+
+TEST_CASE("Coloured cells without lines are a grid") {
+    Style style;
+    style.thin = 0;
+    style.border = 2;
+    style.cell = [](QPainter& painter, int column, int row) {
+        const int kind = (column / 3 + row / 2 + (column * row) % 5) % 6;
+        painter.fillRect(QRectF(-1, -1, 102, 102), QColor::fromHsv(60 * kind, 150, 200));
+    };
+    checkFound(drawn(style), style);
+}
+
+TEST_CASE("Two grids on the same lines, one below the other, are two") {
+    Style style;
+    style.rows = 22;
+    style.cell = drawSymbol;
+    Style second = style;
+    second.columns = 20;
+    second.rows = 14;
+    const QPointF origin(170.4, 160.7 + 27.3 * 26);
+    const Drawn page = drawn(style, [&](QPainter& painter) { drawGrid(painter, second, origin); });
+    const auto grids = trace::gridsOn(page.page);
+    REQUIRE(grids.size() == 2);
+    CHECK(grids[0].columns == style.columns);
+    CHECK(grids[0].rows == style.rows);
+    CHECK(grids[1].columns == second.columns);
+    CHECK(grids[1].rows == second.rows);
+}
+
+TEST_CASE("Words alone are no grid") {
+    Style style;
+    style.columns = 0;
+    style.rows = 0;
+    style.border = 0;
+    const Drawn page = drawn(style, [](QPainter& painter) {
+        painter.setFont(QFont(QStringLiteral("serif"), 18));
+        painter.setPen(Qt::black);
+        for (int i = 0; i < 30; ++i) {
+            painter.drawText(QPointF(160, 200 + 36 * i),
+                             QStringLiteral("the river kept its colour all autumn and nobody in "
+                                            "the lane could say why"));
+        }
+    });
+    CHECK(trace::gridsOn(page.page).empty());
+}
