@@ -6,6 +6,7 @@
 #include "trace/detail/found_rows.h"
 #include "trace/detail/groups.h"
 #include "trace/detail/key_table.h"
+#include "trace/detail/line_rows.h"
 #include "trace/detail/views.h"
 
 #include <QCoreApplication>
@@ -45,8 +46,10 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
     all.cell = all.sheets.front().cell;
     for (const detail::Sheet& sheet : all.sheets) {
         all.first.push_back(all.looks.rows);
-        all.looks.push_back(detail::looksOf(sheet));
         all.lines.push_back(detail::backstitchOf(sheet));
+        detail::Sheet bared = sheet;
+        bared.straight = detail::withoutLines(sheet, all.lines.back());
+        all.looks.push_back(detail::looksOf(bared));
         all.visible.push_back(detail::visibleOf(sheet, all.lines.back()));
         all.masked.insert(all.masked.end(), all.lines.back().over.begin(),
                           all.lines.back().over.end());
@@ -86,6 +89,7 @@ void assemble(const Gathered& all, const detail::Groups& groups,
               const chart::Area& area, Tracing& tracing) {
     cv::Mat straight = detail::viewOf(tracing.straight);
     std::vector<char> known(tracing.confidence.size(), 0);
+    std::vector<colour::Srgb8> colours; // of the lines
     for (std::size_t p = 0; p < pieces.size(); ++p) {
         const detail::Sheet& sheet = all.sheets[p];
         const int left = pieces[p].place.column - area.left;
@@ -117,9 +121,12 @@ void assemble(const Gathered& all, const detail::Groups& groups,
             line.x2 += 2 * left;
             line.y1 += 2 * top;
             line.y2 += 2 * top;
+            line.key = static_cast<chart::KeyIndex>(colours.size() + line.key);
             tracing.chart.lines.push_back(line);
         }
+        colours.insert(colours.end(), all.lines[p].colours.begin(), all.lines[p].colours.end());
     }
+    detail::addLineRows(colours, tracing.chart);
 }
 
 } // namespace
@@ -191,7 +198,6 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     tracing.straight = QImage(area.columns * all.cell, area.rows * all.cell, QImage::Format_BGR888);
     tracing.straight.fill(Qt::white);
     assemble(all, groups, rowOf, pieces, area, tracing);
-    detail::addLineRow(tracing.chart);
     detail::proposeKey(pages, pieces, looks, rowOf, tracing.chart.key);
     chart::recount(tracing.chart);
     assert(tracing.chart.isConsistent());

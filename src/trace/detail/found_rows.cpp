@@ -3,8 +3,6 @@
 #include "chart/mending.h"
 #include "colour/conversion.h"
 
-#include <QCoreApplication>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -14,10 +12,6 @@
 namespace otherskein::trace::detail {
 
 namespace {
-
-struct FoundRowsTexts {
-    Q_DECLARE_TR_FUNCTIONS(FoundRows)
-};
 
 constexpr int kLights = kLookSide * kLookSide;
 constexpr float kSpeck = 40; // grey levels that a speck or the rest of a line may darken bare cloth
@@ -212,22 +206,6 @@ chart::Key foundKey(const std::vector<GroupLook>& looks, std::vector<chart::KeyI
         key.push_back(row);
     }
     return key;
-}
-
-void addLineRow(chart::Chart& chart) {
-    if (chart.lines.empty()) {
-        return;
-    }
-    chart::KeyRow row;
-    row.pixel = chart::freePixel(chart.key, {40, 40, 40});
-    row.lab = colour::labFromSrgb(row.pixel);
-    row.symbol = chart::letterSymbol(chart.key.size());
-    row.name = FoundRowsTexts::tr("Backstitch");
-    row.strands = 1;
-    for (chart::Line& line : chart.lines) {
-        line.key = static_cast<chart::KeyIndex>(chart.key.size());
-    }
-    chart.key.push_back(row);
 }
 
 } // namespace otherskein::trace::detail

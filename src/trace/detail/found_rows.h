@@ -22,7 +22,4 @@ struct GroupLook {
 [[nodiscard]] chart::Key foundKey(const std::vector<GroupLook>& looks,
                                   std::vector<chart::KeyIndex>& rowOf);
 
-/// Lines of a traced chart name the row kBare until they get one of their own here.
-void addLineRow(chart::Chart& chart);
-
 } // namespace otherskein::trace::detail
