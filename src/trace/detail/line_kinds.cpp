@@ -23,7 +23,10 @@ constexpr float kOneColour = 22;         // BGR: usual step of a piece's core fr
 constexpr float kLeastExplained = 0.94F; // usually
 constexpr float kSlimmest = 0.5F;        // of the main kind's width
 constexpr double kMostAlone = 0.5;       // of slim lines, which much else looks like
-constexpr float kSure = 0.62F;           // of the kind's width
+constexpr float kSlimmestWidth = 1.9F;   // px
+constexpr double kSlimCrowd = 1.9;       // sides with an excess, for one that is a line
+constexpr double kCrowd = 12;
+constexpr float kSure = 0.62F; // of the kind's width
 constexpr float kLikely = 0.4F;
 
 struct Seed {
@@ -266,6 +269,26 @@ double aloneShare(const std::vector<EdgePiece>& pieces) {
     return static_cast<double>(alone) / static_cast<double>(pieces.size());
 }
 
+/// How many sides of cells have some excess, for one piece: lines stand out from a page on which
+/// not much else does.
+double crowd(const std::vector<EdgePiece>& pieces, const EdgeLines& upright,
+             const EdgeLines& level) {
+    std::vector<float> masses;
+    for (const EdgePiece& one : pieces) {
+        masses.push_back((one.isUpright ? upright : level).at(one.line, one.place).mass);
+    }
+    const float some = 0.3F * middleOf(masses);
+    std::size_t count = 0;
+    for (const EdgeLines* lines : {&upright, &level}) {
+        for (int i = 1; i + 1 < lines->lines; ++i) {
+            for (int k = 0; k < lines->along; ++k) {
+                count += lines->at(i, k).mass > some ? 1 : 0;
+            }
+        }
+    }
+    return static_cast<double>(count) / static_cast<double>(pieces.size());
+}
+
 } // namespace
 
 std::set<EdgePiece> edgePieces(const EdgeLines& upright, const EdgeLines& level,
@@ -328,7 +351,9 @@ std::set<EdgePiece> edgePieces(const EdgeLines& upright, const EdgeLines& level,
                              [&](const EdgePiece& one) { return one.kind == static_cast<int>(n); });
         const bool isSlim = kinds[n].width < 0.13F * static_cast<float>(cell);
         if (own.size() < kLeastPieces || isOnSteps(own) ||
-            (isSlim && aloneShare(own) > kMostAlone) || !isOneKind(own, kinds[n], upright, level)) {
+            (isSlim && (aloneShare(own) > kMostAlone || kinds[n].width < kSlimmestWidth)) ||
+            crowd(own, upright, level) > (isSlim ? kSlimCrowd : kCrowd) ||
+            !isOneKind(own, kinds[n], upright, level)) {
             for (const EdgePiece& one : own) {
                 pieces.erase(one);
             }
