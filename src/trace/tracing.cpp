@@ -2,6 +2,7 @@
 
 #include "base/input_error.h"
 #include "trace/detail/backstitch.h"
+#include "trace/detail/bare_cells.h"
 #include "trace/detail/edge_numbers.h"
 #include "trace/detail/found_rows.h"
 #include "trace/detail/groups.h"
@@ -169,11 +170,16 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     if (!goesOn(0.3)) {
         return std::nullopt;
     }
-    const detail::Groups groups = detail::groupsOf(all.looks, all.cell, all.masked, all.visible);
+    detail::Groups groups = detail::groupsOf(all.looks, all.cell, all.masked, all.visible);
     if (!goesOn(0.8)) {
         return std::nullopt;
     }
-    const std::vector<detail::GroupLook> looks = detail::groupLooks(all.looks, groups);
+    std::vector<detail::GroupLook> looks = detail::groupLooks(all.looks, groups);
+    std::vector<detail::LookGrid> grids;
+    for (std::size_t p = 0; p < all.sheets.size(); ++p) {
+        grids.push_back({all.first[p], all.sheets[p].columns, all.sheets[p].rows});
+    }
+    detail::markBare(all.looks, grids, groups, looks);
     const auto stitched =
         std::accumulate(looks.begin(), looks.end(), 0, [](int sum, const detail::GroupLook& one) {
             return sum + (one.isBare ? 0 : one.cells);

@@ -50,6 +50,14 @@ struct EdgeLines {
     int lines = 0;
     int along = 0;
     std::vector<EdgeExcess> edges; ///< `along` for each line
+    /// Bolder lines of the grid's own: every `boldStep`-th from `boldStart` on; 0 where there are
+    /// none.
+    int boldStep = 0;
+    int boldStart = 0;
+
+    [[nodiscard]] bool isBold(int line) const {
+        return boldStep > 0 && line % boldStep == boldStart;
+    }
 
     [[nodiscard]] EdgeExcess& at(int line, int place) {
         return edges[static_cast<std::size_t>(line * along + place)];

@@ -9,7 +9,7 @@ namespace otherskein::trace::detail {
 struct GroupLook {
     cv::Mat mean; ///< a look
     int cells = 0;
-    bool isBare = false;
+    bool isBare = false;  ///< as markBare says
     colour::Srgb8 ground; ///< colour of the cell beside the symbol
     colour::Srgb8 ink;    ///< of the symbol, or the ground where there is none
 };

@@ -198,29 +198,18 @@ std::vector<LineKind> lineKinds(const EdgeLines& upright, const EdgeLines& level
 
 namespace {
 
-/// Whether most pieces lie on lines at the same steps, as a grid's bold lines do.
-bool isOnSteps(const std::vector<EdgePiece>& pieces) {
-    for (const int step : {5, 10}) {
-        std::map<std::pair<bool, int>, int> starts;
-        std::map<std::pair<bool, int>, int> lines;
-        for (const EdgePiece& one : pieces) {
-            ++starts[{one.isUpright, one.line % step}];
-            ++lines[{one.isUpright, one.line}];
-        }
-        const int onOne = std::ranges::max(lines | std::views::values);
-        if (pieces.size() > 8 && 5 * onOne > 4 * static_cast<int>(pieces.size())) {
-            return true;
-        }
-        int most[2] = {0, 0};
-        for (const auto& [start, count] : starts) {
-            most[start.first ? 1 : 0] = std::max(most[start.first ? 1 : 0], count);
-        }
-        const bool isMost = 10 * (most[0] + most[1]) > 7 * static_cast<int>(pieces.size());
-        if (isMost && (lines.size() > 2 || pieces.size() > 8 * lines.size())) {
-            return true;
-        }
+/// Whether most pieces lie on the grid's bold lines, or along one line.
+bool isOnGrid(const std::vector<EdgePiece>& pieces, const EdgeLines& upright,
+              const EdgeLines& level) {
+    std::map<std::pair<bool, int>, int> lines;
+    int bold = 0;
+    for (const EdgePiece& one : pieces) {
+        ++lines[{one.isUpright, one.line}];
+        bold += (one.isUpright ? upright : level).isBold(one.line) ? 1 : 0;
     }
-    return false;
+    const int all = static_cast<int>(pieces.size());
+    const int onOne = std::ranges::max(lines | std::views::values);
+    return 10 * bold > 7 * all || (all > 8 && 5 * onOne > 4 * all);
 }
 
 /// Whether pieces are of one colour and nothing else, as lines are.
@@ -350,7 +339,7 @@ std::set<EdgePiece> edgePieces(const EdgeLines& upright, const EdgeLines& level,
         std::ranges::copy_if(pieces, std::back_inserter(own),
                              [&](const EdgePiece& one) { return one.kind == static_cast<int>(n); });
         const bool isSlim = kinds[n].width < 0.13F * static_cast<float>(cell);
-        if (own.size() < kLeastPieces || isOnSteps(own) ||
+        if (own.size() < kLeastPieces || isOnGrid(own, upright, level) ||
             (isSlim && (aloneShare(own) > kMostAlone || kinds[n].width < kSlimmestWidth)) ||
             crowd(own, upright, level) > (isSlim ? kSlimCrowd : kCrowd) ||
             !isOneKind(own, kinds[n], upright, level)) {
