@@ -72,6 +72,13 @@ class InkMap {
                 return false;
             }
         }
+        // A long step inside a wide area is none: seen soon, or dark fills would cost seconds.
+        const double rim = m_width / 2 + kBeside;
+        const auto isClearAt = [&](double along) { return !at(along, rim) && !at(along, -rim); };
+        if (length > 3 * m_half && !isClearAt(0.2) && !isClearAt(0.4) && !isClearAt(0.6) &&
+            !isClearAt(0.8)) {
+            return false;
+        }
         const int most = static_cast<int>((1 - kInked) * steps) + 1;
         int missing = 0;
         int thin = 0;
@@ -85,8 +92,7 @@ class InkMap {
             const double third = m_width / 3;
             thin += at(along, third) ? 0 : 1;
             thin += at(along, -third) ? 0 : 1;
-            const double rim = m_width / 2 + kBeside;
-            const bool isClear = !at(along, rim) && !at(along, -rim);
+            const bool isClear = isClearAt(along);
             ++found.samples;
             if (isClear) {
                 ++found.clear;
