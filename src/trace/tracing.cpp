@@ -2,10 +2,12 @@
 
 #include "base/input_error.h"
 #include "trace/detail/backstitch.h"
+#include "trace/detail/bare_cells.h"
 #include "trace/detail/edge_numbers.h"
 #include "trace/detail/found_rows.h"
 #include "trace/detail/groups.h"
 #include "trace/detail/key_table.h"
+#include "trace/detail/line_rows.h"
 #include "trace/detail/views.h"
 
 #include <QCoreApplication>
@@ -31,6 +33,7 @@ base::InputError refusal(const QString& source, const QString& expected, const Q
 /// The pieces put straight at one size, and all their looks, one piece after the other.
 struct Gathered {
     std::vector<detail::Sheet> sheets;
+    std::vector<detail::Sheet> plain; ///< the same as if there were no backstitch
     std::vector<detail::Backstitch> lines;
     std::vector<int> first; ///< row of a piece's first look
     cv::Mat looks;
@@ -45,8 +48,10 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
     all.cell = all.sheets.front().cell;
     for (const detail::Sheet& sheet : all.sheets) {
         all.first.push_back(all.looks.rows);
-        all.looks.push_back(detail::looksOf(sheet));
         all.lines.push_back(detail::backstitchOf(sheet));
+        all.plain.push_back(sheet);
+        all.plain.back().straight = detail::withoutLines(sheet, all.lines.back());
+        all.looks.push_back(detail::looksOf(all.plain.back()));
         all.visible.push_back(detail::visibleOf(sheet, all.lines.back()));
         all.masked.insert(all.masked.end(), all.lines.back().over.begin(),
                           all.lines.back().over.end());
@@ -86,6 +91,7 @@ void assemble(const Gathered& all, const detail::Groups& groups,
               const chart::Area& area, Tracing& tracing) {
     cv::Mat straight = detail::viewOf(tracing.straight);
     std::vector<char> known(tracing.confidence.size(), 0);
+    std::vector<colour::Srgb8> colours; // of the lines
     for (std::size_t p = 0; p < pieces.size(); ++p) {
         const detail::Sheet& sheet = all.sheets[p];
         const int left = pieces[p].place.column - area.left;
@@ -117,9 +123,12 @@ void assemble(const Gathered& all, const detail::Groups& groups,
             line.x2 += 2 * left;
             line.y1 += 2 * top;
             line.y2 += 2 * top;
+            line.key = static_cast<chart::KeyIndex>(colours.size() + line.key);
             tracing.chart.lines.push_back(line);
         }
+        colours.insert(colours.end(), all.lines[p].colours.begin(), all.lines[p].colours.end());
     }
+    detail::addLineRows(colours, tracing.chart);
 }
 
 } // namespace
@@ -162,12 +171,17 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     if (!goesOn(0.3)) {
         return std::nullopt;
     }
-    const detail::Groups groups = detail::groupsOf(all.looks, detail::picturesOf(all.sheets),
-                                                   all.cell, all.masked, all.visible);
+    detail::Groups groups = detail::groupsOf(all.looks, detail::picturesOf(all.plain), all.cell,
+                                             all.masked, all.visible);
     if (!goesOn(0.8)) {
         return std::nullopt;
     }
-    const std::vector<detail::GroupLook> looks = detail::groupLooks(all.looks, groups);
+    std::vector<detail::GroupLook> looks = detail::groupLooks(all.looks, groups);
+    std::vector<detail::LookGrid> grids;
+    for (std::size_t p = 0; p < all.sheets.size(); ++p) {
+        grids.push_back({all.first[p], all.sheets[p].columns, all.sheets[p].rows});
+    }
+    detail::markBare(all.looks, grids, groups, looks);
     const auto stitched =
         std::accumulate(looks.begin(), looks.end(), 0, [](int sum, const detail::GroupLook& one) {
             return sum + (one.isBare ? 0 : one.cells);
@@ -192,7 +206,6 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     tracing.straight = QImage(area.columns * all.cell, area.rows * all.cell, QImage::Format_BGR888);
     tracing.straight.fill(Qt::white);
     assemble(all, groups, rowOf, pieces, area, tracing);
-    detail::addLineRow(tracing.chart);
     detail::proposeKey(pages, pieces, looks, rowOf, tracing.chart.key);
     chart::recount(tracing.chart);
     assert(tracing.chart.isConsistent());

@@ -3,8 +3,6 @@
 #include "chart/mending.h"
 #include "colour/conversion.h"
 
-#include <QCoreApplication>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -15,101 +13,12 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-struct FoundRowsTexts {
-    Q_DECLARE_TR_FUNCTIONS(FoundRows)
-};
-
 constexpr int kLights = kLookSide * kLookSide;
-constexpr float kSpeck = 40; // grey levels that a speck or the rest of a line may darken bare cloth
-constexpr float kFaint = 7;  // and that what lines leave may darken many
-constexpr float kFrame = 30; // grey levels of a rim, both its places together
-constexpr float kPaleLight = 3; // by which the palest of fills is darker than paper
-constexpr float kPaleTint = 2.2F;
-constexpr float kWhitest = 45; // the lightest group is bare up to there, if it has no shape
 
 float median(std::vector<float> values) {
     const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
     std::ranges::nth_element(values, middle);
     return *middle;
-}
-
-/// How much of a group is unlike paper or unlike the lightest group.
-struct Unlike {
-    float usual = 0; ///< median of light
-    float peak = 0;  ///< of the middle, over 3 × 3 places
-    float rim = 0;   ///< the same around the middle, where lines leave traces
-    float tint = 0;
-    float framed = 0; ///< of the least dark of the four rims: an outline is dark at all
-};
-
-Unlike unlike(const cv::Mat& look, const cv::Mat* other) {
-    const auto at = [&](int i) {
-        return look.at<float>(i) - (other != nullptr ? other->at<float>(i) : 0);
-    };
-    Unlike result;
-    std::vector<float> lights;
-    for (int y = 2; y < kLookSide - 2; ++y) {
-        for (int x = 2; x < kLookSide - 2; ++x) {
-            float sum = 0;
-            for (int dy = -1; dy <= 1; ++dy) {
-                for (int dx = -1; dx <= 1; ++dx) {
-                    sum += at((y + dy) * kLookSide + x + dx) / 9;
-                }
-            }
-            lights.push_back(std::abs(at(y * kLookSide + x)));
-            const bool isInner = x > 2 && y > 2 && x < kLookSide - 3 && y < kLookSide - 3;
-            float& most = isInner ? result.peak : result.rim;
-            most = std::max(most, std::abs(sum));
-        }
-    }
-    std::array<float, 4> rims{};
-    for (int i = 0; i < kLookSide; ++i) {
-        const int end = kLookSide - 1;
-        const std::array<std::pair<int, int>, 4> inner{
-            std::pair{1, i}, {end - 1, i}, {i, 1}, {i, end - 1}};
-        const std::array<std::pair<int, int>, 4> outer{std::pair{0, i}, {end, i}, {i, 0}, {i, end}};
-        for (std::size_t side = 0; side < 4; ++side) {
-            const auto value = [&](const std::pair<int, int>& place) {
-                return std::abs(at(place.first * kLookSide + place.second)) / kLookSide;
-            };
-            rims[side] += value(inner[side]) + value(outer[side]);
-        }
-    }
-    result.framed = std::ranges::min(rims);
-    result.usual = median(lights);
-    std::array<float, 2> tints{};
-    for (int i = 0; i < kLookTints * kLookTints; ++i) {
-        tints[0] += at(kLights + 2 * i) / (kLookTints * kLookTints);
-        tints[1] += at(kLights + 2 * i + 1) / (kLookTints * kLookTints);
-    }
-    result.tint = std::hypot(tints[0], tints[1]);
-    return result;
-}
-
-/// Marks groups of bare cloth: the lightest, and those like it but for specks and shades.
-void markBare(std::vector<GroupLook>& looks) {
-    int lightest = -1;
-    float least = kWhitest;
-    for (std::size_t g = 0; g < looks.size(); ++g) {
-        const Unlike one = unlike(looks[g].mean, nullptr);
-        const float sum = one.peak + one.usual + one.tint;
-        if (one.peak < kWhitest && one.tint < 12 && sum < least) {
-            least = sum;
-            lightest = static_cast<int>(g);
-        }
-    }
-    if (lightest < 0) {
-        return;
-    }
-    const cv::Mat paper = looks[static_cast<std::size_t>(lightest)].mean;
-    const float noise = unlike(paper, nullptr).usual;
-    for (GroupLook& one : looks) {
-        const Unlike step = unlike(one.mean, &paper);
-        one.isBare = step.usual <= kPaleLight + noise / 2 && step.tint <= kPaleTint + noise / 4 &&
-                     step.peak < (one.cells <= 3 ? kSpeck : kFaint) + noise / 2 &&
-                     step.rim < (one.cells <= 3 ? 2 * kSpeck : 4 * kFaint) + noise / 2 &&
-                     (one.cells <= 3 || step.framed < kFrame);
-    }
 }
 
 colour::Srgb8 srgbOf(float light, float blueTint, float redTint) {
@@ -183,7 +92,6 @@ std::vector<GroupLook> groupLooks(const cv::Mat& looks, const Groups& groups) {
         one.mean /= std::max(1, one.cells);
         setColours(one);
     }
-    markBare(result);
     return result;
 }
 
@@ -212,22 +120,6 @@ chart::Key foundKey(const std::vector<GroupLook>& looks, std::vector<chart::KeyI
         key.push_back(row);
     }
     return key;
-}
-
-void addLineRow(chart::Chart& chart) {
-    if (chart.lines.empty()) {
-        return;
-    }
-    chart::KeyRow row;
-    row.pixel = chart::freePixel(chart.key, {40, 40, 40});
-    row.lab = colour::labFromSrgb(row.pixel);
-    row.symbol = chart::letterSymbol(chart.key.size());
-    row.name = FoundRowsTexts::tr("Backstitch");
-    row.strands = 1;
-    for (chart::Line& line : chart.lines) {
-        line.key = static_cast<chart::KeyIndex>(chart.key.size());
-    }
-    chart.key.push_back(row);
 }
 
 } // namespace otherskein::trace::detail

@@ -9,7 +9,7 @@ namespace otherskein::trace::detail {
 struct GroupLook {
     cv::Mat mean; ///< a look
     int cells = 0;
-    bool isBare = false;
+    bool isBare = false;  ///< as markBare says
     colour::Srgb8 ground; ///< colour of the cell beside the symbol
     colour::Srgb8 ink;    ///< of the symbol, or the ground where there is none
 };
@@ -21,8 +21,5 @@ struct GroupLook {
 /// apart, since a chart's picture tells rows apart by colour only.
 [[nodiscard]] chart::Key foundKey(const std::vector<GroupLook>& looks,
                                   std::vector<chart::KeyIndex>& rowOf);
-
-/// Lines of a traced chart name the row kBare until they get one of their own here.
-void addLineRow(chart::Chart& chart);
 
 } // namespace otherskein::trace::detail

@@ -1,0 +1,284 @@
+#include "trace/detail/edge_profiles.h"
+
+#include "trace/detail/grid_lines.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr double kReach = 0.36;  // of a cell, to either side
+constexpr double kCentre = 0.09; // of a cell, that the grid's own line is within
+constexpr float kTellable = 45;  // grey levels by which a line must differ from what it lies on
+constexpr float kMostScale = 1.25F;
+
+/// Means along a side of the middle two of its four quarters, by channel, so that a stroke that
+/// touches the side, or a line that ends at it, does not count.
+void readColours(const cv::Mat& straight, int x, int y, bool upright, int cell,
+                 EdgeProfile& profile) {
+    const int reach = profile.reach();
+    const int start = cell / 10;
+    const int length = cell - 2 * start;
+    for (int t = -reach; t < reach; ++t) {
+        std::array<std::array<float, 4>, 3> parts{};
+        for (int quarter = 0; quarter < 4; ++quarter) {
+            const int from = start + quarter * length / 4;
+            const int to = start + (quarter + 1) * length / 4;
+            cv::Vec3i sum;
+            for (int s = from; s < to; ++s) {
+                const int px = std::clamp(upright ? x + t : x + s, 0, straight.cols - 1);
+                const int py = std::clamp(upright ? y + s : y + t, 0, straight.rows - 1);
+                const cv::Vec3b& one = straight.at<cv::Vec3b>(py, px);
+                sum += cv::Vec3i(one[0], one[1], one[2]);
+            }
+            for (std::size_t c = 0; c < 3; ++c) {
+                parts[c][static_cast<std::size_t>(quarter)] =
+                    static_cast<float>(sum[static_cast<int>(c)]) / static_cast<float>(to - from);
+            }
+        }
+        cv::Vec3f& out = profile.colours[static_cast<std::size_t>(t + reach)];
+        for (std::size_t c = 0; c < 3; ++c) {
+            std::ranges::sort(parts[c]);
+            out[static_cast<int>(c)] = (parts[c][1] + parts[c][2]) / 2;
+        }
+    }
+}
+
+/// The nearest place to the side where the page has the cell's own ground.
+void findSides(EdgeProfile& profile, int cell, const cv::Vec3f& before, const cv::Vec3f& after) {
+    const int reach = profile.reach();
+    const int centre = std::max(2, static_cast<int>(std::lround(kCentre * cell)));
+    const auto smooth = [&](int t) {
+        const cv::Vec3f& other = profile.at(std::clamp(t < 0 ? t - 1 : t + 1, -reach, reach - 1));
+        return (profile.at(t) + other) * 0.5F;
+    };
+    constexpr double kPerPixel = 3; // grey levels that a nearer place may be off
+    double leastBefore = -1;
+    double leastAfter = -1;
+    for (int t = centre; t <= reach; ++t) {
+        const cv::Vec3f left = smooth(-t);
+        const cv::Vec3f right = smooth(t - 1);
+        const double offLeft = cv::norm(left - before) + kPerPixel * t;
+        const double offRight = cv::norm(right - after) + kPerPixel * t;
+        if (leastBefore < 0 || offLeft < leastBefore) {
+            leastBefore = offLeft;
+            profile.before = left;
+            profile.from = -t;
+        }
+        if (leastAfter < 0 || offRight < leastAfter) {
+            leastAfter = offRight;
+            profile.after = right;
+            profile.to = t - 1;
+        }
+    }
+}
+
+/// The least excess by any of the lines that the grid may have there.
+EdgeExcess excessOf(const EdgeProfile& edge, const std::vector<const GridLine*>& lines) {
+    EdgeExcess best;
+    float least = -1;
+    for (const GridLine* known : lines) {
+        const GridLine& line = *known;
+        for (const float shift : {0.0F, -0.6F, 0.6F, -1.2F, 1.2F}) {
+            if (shift != 0 && cv::norm(edge.before - edge.after) < 12) {
+                break;
+            }
+            float dot = 0;
+            float own = 1e-3F;
+            for (int t = edge.from; t <= edge.to; ++t) {
+                const cv::Vec3f ground = edge.ground(t, shift);
+                const cv::Vec3f step = line.step(t, ground);
+                dot += step.dot(edge.at(t) - ground);
+                own += step.dot(step);
+            }
+            const float scale = std::clamp(dot / own, 0.0F, kMostScale);
+            EdgeExcess one;
+            one.from = edge.from;
+            float sum = 0;
+            for (int t = edge.from; t <= edge.to; ++t) {
+                const cv::Vec3f ground = edge.ground(t, shift);
+                one.under.push_back(ground + line.step(t, ground) * scale);
+                one.over.push_back(edge.at(t) - one.under.back());
+                sum += static_cast<float>(cv::norm(one.over.back()));
+            }
+            if (least < 0 || sum < least - 4) {
+                least = sum;
+                best = one;
+            }
+        }
+    }
+    best.measure();
+    return best;
+}
+
+EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, bool upright) {
+    EdgeLines result;
+    result.lines = (upright ? sheet.columns : sheet.rows) + 1;
+    result.along = upright ? sheet.rows : sheet.columns;
+    result.edges.resize(static_cast<std::size_t>(result.lines) *
+                        static_cast<std::size_t>(result.along));
+    const int cell = sheet.cell;
+    const int reach = std::max(5, static_cast<int>(std::lround(kReach * cell)));
+    std::vector<EdgeProfile> profiles(result.edges.size());
+    cv::parallel_for_({0, result.lines}, [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i) {
+            for (int k = 0; k < result.along; ++k) {
+                EdgeProfile& one = profiles[static_cast<std::size_t>(i * result.along + k)];
+                one.colours.resize(static_cast<std::size_t>(2 * reach));
+                readColours(sheet.straight, upright ? i * cell : k * cell,
+                            upright ? k * cell : i * cell, upright, cell, one);
+                const int cellBefore = upright ? k * sheet.columns + std::max(0, i - 1)
+                                               : std::max(0, i - 1) * sheet.columns + k;
+                const int cellAfter = upright ? k * sheet.columns + std::min(i, sheet.columns - 1)
+                                              : std::min(i, sheet.rows - 1) * sheet.columns + k;
+                findSides(one, cell, grounds[static_cast<std::size_t>(cellBefore)],
+                          grounds[static_cast<std::size_t>(cellAfter)]);
+            }
+        }
+    });
+    std::vector<std::vector<const EdgeProfile*>> byLine(static_cast<std::size_t>(result.lines));
+    std::vector<const EdgeProfile*> spread; // over the whole grid
+    for (std::size_t i = 0; i < profiles.size(); ++i) {
+        byLine[i / static_cast<std::size_t>(result.along)].push_back(&profiles[i]);
+        if (i % (1 + profiles.size() / 1500) == 0) {
+            spread.push_back(&profiles[i]);
+        }
+    }
+    const std::optional<GridLine> usual = onPaper(spread, reach);
+    std::vector<std::optional<GridLine>> papers(byLine.size());
+    std::vector<GridLine> whole(byLine.size());
+    cv::parallel_for_({0, result.lines}, [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i) {
+            const auto at = static_cast<std::size_t>(i);
+            papers[at] = onPaper(byLine[at], reach);
+            whole[at] = gridLineOf(byLine[at], reach);
+        }
+    });
+    findBold(whole, result);
+    const std::vector<std::optional<GridLine>> bold = boldLines(papers, usual, byLine, reach);
+    cv::parallel_for_({0, result.lines}, [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i) {
+            const auto at = static_cast<std::size_t>(i);
+            std::vector<const GridLine*> lines{&whole[at]};
+            for (const auto* one :
+                 std::array<const std::optional<GridLine>*, 3>{&papers[at], &usual, &bold[at]}) {
+                if (*one) {
+                    lines.push_back(&**one);
+                }
+            }
+            for (int k = 0; k < result.along; ++k) {
+                result.at(i, k) = excessOf(*byLine[at][static_cast<std::size_t>(k)], lines);
+            }
+        }
+    });
+    return result;
+}
+
+} // namespace
+
+void EdgeExcess::measure() {
+    mass = 0;
+    float weight = 1e-3F;
+    float place = 0;
+    for (std::size_t i = 0; i < over.size(); ++i) {
+        const float size = over[i].dot(over[i]);
+        mass += std::sqrt(size);
+        weight += size;
+        place += size * static_cast<float>(i);
+    }
+    // A thin line's middle may be one pixel only.
+    const int middle = static_cast<int>(std::lround(place / weight));
+    float most = -1;
+    for (int i = middle - 1; i <= middle + 1; ++i) {
+        if (i < 0 || i >= static_cast<int>(over.size())) {
+            continue;
+        }
+        const auto at = static_cast<std::size_t>(i);
+        if (const float size = over[at].dot(over[at]); size > most) {
+            most = size;
+            core = over[at] + under[at];
+        }
+    }
+}
+
+cv::Vec3f EdgeProfile::ground(int t, float shift) const {
+    const float share = std::clamp(static_cast<float>(t) + 1 - shift, 0.0F, 1.0F);
+    return before * (1 - share) + after * share;
+}
+
+EdgeExcess::Fit EdgeExcess::fit(const cv::Vec3f& colour, float width) const {
+    Fit result;
+    float moment = 0;
+    float all = 1e-3F;
+    float left = 0;
+    for (std::size_t i = 0; i < over.size(); ++i) {
+        const cv::Vec3f way = colour - under[i];
+        const float length = way.dot(way);
+        const float place = static_cast<float>(from) + static_cast<float>(i) + 0.5F;
+        all += over[i].dot(over[i]);
+        if (length < kTellable * kTellable) {
+            left += over[i].dot(over[i]);
+            result.hidden += std::abs(place) < width / 2 ? 1.0F : 0.0F;
+            continue;
+        }
+        const float share = std::clamp(over[i].dot(way) / length, -0.2F, 1.1F);
+        const cv::Vec3f rest = over[i] - way * share;
+        left += rest.dot(rest);
+        result.width += share;
+        moment += share * place;
+    }
+    result.explained = 1 - left / all;
+    result.place = result.width > 0.2F ? moment / result.width : 0;
+    return result;
+}
+
+std::vector<cv::Vec3f> groundsOf(const Sheet& sheet) {
+    const int cell = sheet.cell;
+    const int outer = std::max(2, static_cast<int>(std::lround(0.12 * cell)));
+    const int inner = std::max(outer + 2, static_cast<int>(std::lround(0.21 * cell)));
+    std::vector<cv::Vec3f> result(static_cast<std::size_t>(sheet.columns * sheet.rows));
+    cv::parallel_for_({0, sheet.rows}, [&](const cv::Range& range) {
+        std::array<std::vector<uchar>, 3> values;
+        for (int i = range.start * sheet.columns; i < range.end * sheet.columns; ++i) {
+            const cv::Rect box = sheet.box(i % sheet.columns, i / sheet.columns);
+            for (auto& channel : values) {
+                channel.clear();
+            }
+            for (int y = outer; y < cell - outer; ++y) {
+                const uchar* row = sheet.straight.ptr<uchar>(box.y + y) + 3 * box.x;
+                const bool isRim = y < inner || y >= cell - inner;
+                for (int x = outer; x < cell - outer; ++x) {
+                    if (!isRim && x == inner) {
+                        x = cell - inner;
+                    }
+                    for (std::size_t c = 0; c < 3; ++c) {
+                        values[c].push_back(row[3 * x + static_cast<int>(c)]);
+                    }
+                }
+            }
+            for (std::size_t c = 0; c < 3; ++c) {
+                const auto middle =
+                    values[c].begin() + static_cast<std::ptrdiff_t>(values[c].size() / 2);
+                std::ranges::nth_element(values[c], middle);
+                result[static_cast<std::size_t>(i)][static_cast<int>(c)] = *middle;
+            }
+        }
+    });
+    return result;
+}
+
+EdgeLines uprightEdges(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds) {
+    return edgesOf(sheet, grounds, true);
+}
+
+EdgeLines levelEdges(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds) {
+    return edgesOf(sheet, grounds, false);
+}
+
+} // namespace otherskein::trace::detail

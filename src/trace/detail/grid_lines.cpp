@@ -1,0 +1,219 @@
+#include "trace/detail/grid_lines.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <iterator>
+#include <map>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr float kPaper = 225;
+
+float medianOf(std::vector<float> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::ranges::nth_element(values, middle);
+    return *middle;
+}
+
+/// One place of the line from all sides, each by its weight.
+void refine(const std::vector<const EdgeProfile*>& edges, const std::vector<float>& weight, int t,
+            GridLine& line) {
+    const auto i = static_cast<std::size_t>(t + line.reach);
+    std::array<double, 3> meanS{};
+    std::array<double, 3> meanD{};
+    std::array<double, 3> spread{};
+    std::array<double, 3> shared{};
+    double black = 0; // the share that a line covers at least: none is darker than black
+    for (std::size_t c = 0; c < 3; ++c) {
+        double n = 1e-6;
+        double s = 0;
+        double d = 0;
+        double ss = 0;
+        double sd = 0;
+        for (std::size_t k = 0; k < edges.size(); ++k) {
+            if (t < edges[k]->from || t > edges[k]->to) {
+                continue;
+            }
+            const double w = static_cast<double>(weight[k]);
+            const auto ground = static_cast<double>(edges[k]->ground(t, 0)[static_cast<int>(c)]);
+            const double step = static_cast<double>(edges[k]->at(t)[static_cast<int>(c)]) - ground;
+            n += w;
+            s += w * ground;
+            d += w * step;
+            ss += w * ground * ground;
+            sd += w * ground * step;
+        }
+        meanS[c] = s / n;
+        meanD[c] = d / n;
+        spread[c] = ss - n * meanS[c] * meanS[c];
+        shared[c] = sd - n * meanS[c] * meanD[c];
+        black = std::max(black, -meanD[c] / std::max(60.0, meanS[c]));
+    }
+    for (std::size_t c = 0; c < 3; ++c) {
+        // Drawn towards the least share where the sides, all alike, tell little of it.
+        constexpr double kPrior = 2 * 100.0 * 100.0;
+        const double slope =
+            std::clamp((-shared[c] + kPrior * black) / (spread[c] + kPrior), -0.2, 1.05);
+        line.b[i][static_cast<int>(c)] = static_cast<float>(slope);
+        line.a[i][static_cast<int>(c)] = static_cast<float>(meanD[c] + slope * meanS[c]);
+    }
+}
+
+bool isPaper(const cv::Vec3f& colour) {
+    return std::min({colour[0], colour[1], colour[2]}) > kPaper;
+}
+
+/// How much a line darkens paper.
+double weightOf(const GridLine& line) {
+    double sum = 0;
+    for (int t = -line.reach; t < line.reach; ++t) {
+        sum += cv::norm(line.step(t, {255, 255, 255}));
+    }
+    return sum;
+}
+
+} // namespace
+
+GridLine gridLineOf(const std::vector<const EdgeProfile*>& edges, int reach) {
+    GridLine line;
+    line.reach = reach;
+    const auto places = static_cast<std::size_t>(2 * reach);
+    line.a.assign(places, {});
+    line.b.assign(places, {});
+    // Start: the median step, as a black line's.
+    for (int t = -reach; t < reach; ++t) {
+        const auto i = static_cast<std::size_t>(t + reach);
+        for (int c = 0; c < 3; ++c) {
+            std::vector<float> share;
+            for (std::size_t k = 0; k < edges.size(); ++k) {
+                if (t < edges[k]->from || t > edges[k]->to) {
+                    share.push_back(0);
+                    continue;
+                }
+                const float ground = edges[k]->ground(t, 0)[c];
+                share.push_back((ground - edges[k]->at(t)[c]) / std::max(60.0F, ground));
+            }
+            line.b[i][c] = medianOf(share);
+        }
+    }
+    std::vector<float> weight(edges.size(), 1);
+    for (int round = 0; round < 3; ++round) {
+        std::vector<float> errors;
+        for (std::size_t k = 0; k < edges.size(); ++k) {
+            float sum = 0;
+            for (int t = edges[k]->from; t <= edges[k]->to; ++t) {
+                const cv::Vec3f ground = edges[k]->ground(t, 0);
+                const cv::Vec3f off = edges[k]->at(t) - ground - line.step(t, ground);
+                sum += off.dot(off);
+            }
+            errors.push_back(std::sqrt(sum));
+        }
+        const float usual = std::max(12.0F, medianOf(errors));
+        for (std::size_t k = 0; k < edges.size(); ++k) {
+            const float ratio = errors[k] / usual;
+            weight[k] = 1 / (1 + ratio * ratio * ratio * ratio);
+        }
+        for (int t = -reach; t < reach; ++t) {
+            refine(edges, weight, t, line);
+        }
+    }
+    return line;
+}
+
+std::optional<GridLine> onPaper(const std::vector<const EdgeProfile*>& edges, int reach) {
+    std::vector<const EdgeProfile*> some;
+    std::ranges::copy_if(edges, std::back_inserter(some), [](const EdgeProfile* one) {
+        return isPaper(one->before) && isPaper(one->after);
+    });
+    if (some.size() < 6) {
+        return std::nullopt;
+    }
+    return gridLineOf(some, reach);
+}
+
+void findBold(const std::vector<GridLine>& whole, EdgeLines& result) {
+    std::vector<float> weights;
+    for (std::size_t i = 1; i + 1 < whole.size(); ++i) {
+        weights.push_back(static_cast<float>(weightOf(whole[i])));
+    }
+    if (weights.size() < 6) {
+        return;
+    }
+    const double usual = static_cast<double>(medianOf(weights));
+    std::vector<int> bold;
+    for (int i = 1; i + 1 < result.lines; ++i) {
+        if (weightOf(whole[static_cast<std::size_t>(i)]) > 1.35 * usual + 40) {
+            bold.push_back(i);
+        }
+    }
+    std::map<int, int> gaps;
+    for (std::size_t k = 1; k < bold.size(); ++k) {
+        ++gaps[bold[k] - bold[k - 1]];
+    }
+    if (gaps.empty()) {
+        // One only, in a grid that has no room for more.
+        if (bold.size() == 1) {
+            result.boldStep = result.lines;
+            result.boldStart = bold.front();
+        }
+        return;
+    }
+    const int step =
+        std::ranges::max_element(gaps, {}, [](const auto& one) { return one.second; })->first;
+    std::map<int, int> starts;
+    for (const int i : bold) {
+        ++starts[i % step];
+    }
+    if (step >= 3) {
+        result.boldStep = step;
+        result.boldStart =
+            std::ranges::max_element(starts, {}, [](const auto& one) { return one.second; })->first;
+    }
+}
+
+std::vector<std::optional<GridLine>>
+boldLines(const std::vector<std::optional<GridLine>>& papers, const std::optional<GridLine>& usual,
+          const std::vector<std::vector<const EdgeProfile*>>& byLine, int reach) {
+    std::vector<std::optional<GridLine>> result(byLine.size());
+    if (!usual) {
+        return result;
+    }
+    std::vector<std::size_t> bold;
+    for (std::size_t i = 1; i + 1 < byLine.size(); ++i) {
+        if (papers[i] && weightOf(*papers[i]) > 1.4 * weightOf(*usual) + 60) {
+            bold.push_back(i);
+        }
+    }
+    if (bold.size() < 2) {
+        return result;
+    }
+    std::size_t step = byLine.size();
+    for (std::size_t k = 1; k < bold.size(); ++k) {
+        step = std::min(step, bold[k] - bold[k - 1]);
+    }
+    if (step < 3) {
+        return result;
+    }
+    std::map<std::size_t, int> starts;
+    for (const std::size_t i : bold) {
+        ++starts[i % step];
+    }
+    const std::size_t start =
+        std::ranges::max_element(starts, {}, [](const auto& one) { return one.second; })->first;
+    std::vector<const EdgeProfile*> all;
+    for (const std::size_t i : bold) {
+        if (i % step == start) {
+            all.insert(all.end(), byLine[i].begin(), byLine[i].end());
+        }
+    }
+    const std::optional<GridLine> one = onPaper(all, reach);
+    for (std::size_t i = start; i < byLine.size(); i += step) {
+        result[i] = one;
+    }
+    return result;
+}
+
+} // namespace otherskein::trace::detail

@@ -1,0 +1,361 @@
+#include "trace/detail/line_slopes.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numeric>
+#include <optional>
+#include <tuple>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr int kLongestStep = 18; // half cells
+constexpr double kInked = 0.93;  // share of a line's middle that has its colour
+constexpr double kFull = 0.8;    // and of what lies a third of its width beside the middle
+constexpr double kClear = 0.5;   // share that has another colour to both sides
+constexpr double kFresh = 0.7;   // share of a line that lies on no better one
+constexpr double kBeside = 1.8;  // px from a line's rim, where another colour should be
+
+/// Pixels of about a kind's colour, and what is measured along lines on them.
+class InkMap {
+  public:
+    InkMap(const Sheet& sheet, const LineKind& kind)
+        : m_half(static_cast<double>(sheet.cell) / 2), m_width(static_cast<double>(kind.width)) {
+        const cv::Vec3f paper(255, 255, 255);
+        const double reach = std::max(35.0, 0.4 * cv::norm(paper - kind.colour));
+        const auto limit = static_cast<float>(reach * reach);
+        m_on.create(sheet.straight.size(), CV_8U);
+        cv::parallel_for_({0, m_on.rows}, [&](const cv::Range& range) {
+            for (int y = range.start; y < range.end; ++y) {
+                const auto* in = sheet.straight.ptr<cv::Vec3b>(y);
+                auto* out = m_on.ptr<uchar>(y);
+                for (int x = 0; x < m_on.cols; ++x) {
+                    const cv::Vec3f step = cv::Vec3f(in[x]) - kind.colour;
+                    out[x] = step.dot(step) < limit ? 1 : 0;
+                }
+            }
+        });
+        const int side = static_cast<int>(std::lround(2 * m_width)) + 3;
+        cv::morphologyEx(m_on, m_wide, cv::MORPH_OPEN, cv::Mat::ones(side, side, CV_8U));
+    }
+
+    [[nodiscard]] bool on(double x, double y) const {
+        const int px = static_cast<int>(std::floor(x));
+        const int py = static_cast<int>(std::floor(y));
+        return px >= 0 && py >= 0 && px < m_on.cols && py < m_on.rows &&
+               m_on.at<uchar>(py, px) != 0;
+    }
+
+    struct Found {
+        int samples = 0;
+        int clear = 0;
+        double off = 0; ///< px that its middle lies beside the line, root mean square
+    };
+
+    /// Whether a line of the kind runs from one point to another, in half cells.
+    [[nodiscard]] bool runs(const cv::Point& from, const cv::Point& to, Found& found) const {
+        const cv::Point2d start(from.x * m_half, from.y * m_half);
+        const cv::Point2d way = cv::Point2d(to - from) * m_half;
+        const double length = std::hypot(way.x, way.y);
+        const cv::Point2d beside(-way.y / length, way.x / length);
+        const int steps = std::max(6, static_cast<int>(length));
+        const auto at = [&](double along, double across) {
+            return on(start.x + way.x * along + beside.x * across,
+                      start.y + way.y * along + beside.y * across);
+        };
+        for (const double along : {0.5, 0.1, 0.9, 0.3, 0.7}) {
+            if (!at(along, 0)) {
+                return false;
+            }
+        }
+        // A long step inside a wide area is none: seen soon, or dark fills would cost seconds.
+        const double rim = m_width / 2 + kBeside;
+        const auto isClearAt = [&](double along) { return !at(along, rim) && !at(along, -rim); };
+        if (length > 3 * m_half && !isClearAt(0.2) && !isClearAt(0.4) && !isClearAt(0.6) &&
+            !isClearAt(0.8)) {
+            return false;
+        }
+        const int most = static_cast<int>((1 - kInked) * steps) + 1;
+        int missing = 0;
+        int thin = 0;
+        double offs = 0;
+        found = {};
+        for (int k = 0; k < steps; ++k) {
+            const double along = (k + 0.5) / steps;
+            if (!at(along, 0) && ++missing > most) {
+                return false;
+            }
+            const double third = m_width / 3;
+            thin += at(along, third) ? 0 : 1;
+            thin += at(along, -third) ? 0 : 1;
+            const bool isClear = isClearAt(along);
+            ++found.samples;
+            if (isClear) {
+                ++found.clear;
+                double sum = 0;
+                int count = 0;
+                for (double across = -rim; across <= rim; across += 0.5) {
+                    if (at(along, across)) {
+                        sum += across;
+                        ++count;
+                    }
+                }
+                const double off = count > 0 ? sum / count : rim;
+                offs += off * off;
+            }
+        }
+        found.off = std::sqrt(offs / std::max(1, found.clear));
+        return thin <= (1 - kFull) * 2 * steps + 1;
+    }
+
+    /// A place that a line may start from: of its colour, in no wide area of it.
+    [[nodiscard]] bool mayStart(double x, double y) const {
+        // A line's end may fall a pixel short of its point.
+        return starts(x, y) || starts(x - 1, y - 1);
+    }
+
+  private:
+    [[nodiscard]] bool starts(double x, double y) const {
+        const int px = static_cast<int>(std::floor(x));
+        const int py = static_cast<int>(std::floor(y));
+        return on(x, y) && m_wide.at<uchar>(py, px) == 0;
+    }
+
+    cv::Mat m_on;
+    cv::Mat m_wide;
+    double m_half;
+    double m_width;
+};
+
+struct Candidate {
+    SlopedLine line;
+    double score = 0;
+};
+
+/// Directions in half cells, none along the grid, none a multiple of another.
+std::vector<cv::Point> directions() {
+    std::vector<cv::Point> result;
+    for (int x = 1; x <= kLongestStep; ++x) {
+        for (int y = 1; y <= kLongestStep; ++y) {
+            if (std::gcd(x, y) == 1) {
+                result.emplace_back(x, y);
+                result.emplace_back(x, -y);
+            }
+        }
+    }
+    return result;
+}
+
+/// Steps of one direction that go on.
+struct Chain {
+    cv::Point start;
+    cv::Point way;
+    std::vector<InkMap::Found> steps;
+
+    [[nodiscard]] cv::Point end() const { return start + way * static_cast<int>(steps.size()); }
+
+    /// Without ends that are hidden under other things, but for what leads to a corner of cells;
+    /// 0 where too little of the line is clear.
+    double trimmedScore(double width) {
+        const auto isHidden = [](const InkMap::Found& one) {
+            return one.clear < kClear * one.samples;
+        };
+        const auto isCorner = [](const cv::Point& at) { return at.x % 2 == 0 && at.y % 2 == 0; };
+        const auto trim = [&](const auto& atEnd, const auto& pop) {
+            while (!steps.empty() && isHidden(atEnd())) {
+                // Is the place behind this step a corner? Then no more is needed.
+                const InkMap::Found last = atEnd();
+                const cv::Point kept = pop();
+                if (!isCorner(kept) && !steps.empty() && !isHidden(atEnd())) {
+                    return std::optional(last);
+                }
+            }
+            return std::optional<InkMap::Found>();
+        };
+        const auto back = trim([&]() -> const InkMap::Found& { return steps.back(); },
+                               [&] {
+                                   steps.pop_back();
+                                   return end();
+                               });
+        if (back) {
+            steps.push_back(*back);
+        }
+        const auto front = trim([&]() -> const InkMap::Found& { return steps.front(); },
+                                [&] {
+                                    steps.erase(steps.begin());
+                                    start += way;
+                                    return start;
+                                });
+        if (front) {
+            steps.insert(steps.begin(), *front);
+            start -= way;
+        }
+        int samples = 0;
+        int clear = 0;
+        double offs = 0;
+        for (const InkMap::Found& one : steps) {
+            samples += one.samples;
+            clear += one.clear;
+            offs += one.off * one.off * one.clear;
+        }
+        if (clear < kClear * samples || samples == 0) {
+            return 0;
+        }
+        const double off = std::sqrt(offs / std::max(1, clear)) / (0.3 * width + 0.6);
+        return clear * (1 - std::min(1.0, off * off));
+    }
+};
+
+std::vector<Candidate> candidatesOf(const InkMap& map, const Sheet& sheet, double width, int kind) {
+    const cv::Size points(2 * sheet.columns + 1, 2 * sheet.rows + 1);
+    const double half = static_cast<double>(sheet.cell) / 2;
+    std::vector<cv::Point> inked;
+    for (int y = 0; y < points.height; ++y) {
+        for (int x = 0; x < points.width; ++x) {
+            if (map.mayStart(x * half, y * half)) {
+                inked.emplace_back(x, y);
+            }
+        }
+    }
+    const std::vector<cv::Point> ways = directions();
+    std::vector<std::vector<Candidate>> found(ways.size());
+    cv::parallel_for_({0, static_cast<int>(ways.size())}, [&](const cv::Range& range) {
+        for (int w = range.start; w < range.end; ++w) {
+            const cv::Point way = ways[static_cast<std::size_t>(w)];
+            std::map<std::pair<int, int>, InkMap::Found> steps; // by start
+            for (const cv::Point& from : inked) {
+                const cv::Point to = from + way;
+                InkMap::Found one;
+                if (to.x < points.width && to.y >= 0 && to.y < points.height &&
+                    map.runs(from, to, one)) {
+                    steps.emplace(std::pair{from.x, from.y}, one);
+                }
+            }
+            for (const auto& [start, first] : steps) {
+                if (steps.contains({start.first - way.x, start.second - way.y})) {
+                    continue;
+                }
+                Chain chain{{start.first, start.second}, way, {}};
+                for (auto it = steps.find(start); it != steps.end();
+                     it = steps.find({chain.end().x, chain.end().y})) {
+                    chain.steps.push_back(it->second);
+                }
+                if (const double score = chain.trimmedScore(width); score > 0) {
+                    found[static_cast<std::size_t>(w)].push_back(
+                        {{chain.start.x, chain.start.y, chain.end().x, chain.end().y, kind},
+                         score});
+                }
+            }
+        }
+    });
+    std::vector<Candidate> all;
+    for (const auto& list : found) {
+        all.insert(all.end(), list.begin(), list.end());
+    }
+    return all;
+}
+
+/// Calls `each` with a point every pixel along a line.
+template <typename Each>
+void along(const SlopedLine& line, double half, const Each& each) {
+    const cv::Point2d from(line.x1 * half, line.y1 * half);
+    const cv::Point2d way = cv::Point2d(line.x2 - line.x1, line.y2 - line.y1) * half;
+    const int steps = std::max(1, static_cast<int>(std::hypot(way.x, way.y)));
+    for (int k = 0; k < steps; ++k) {
+        each(from + way * ((k + 0.5) / steps));
+    }
+}
+
+/// The best lines, each mostly on ink that no better one has.
+std::vector<SlopedLine> best(std::vector<Candidate> candidates, const Sheet& sheet, float width) {
+    std::ranges::stable_sort(candidates, std::greater<>(), &Candidate::score);
+    const double half = static_cast<double>(sheet.cell) / 2;
+    cv::Mat used(sheet.straight.size(), CV_8U, cv::Scalar(0));
+    std::vector<SlopedLine> result;
+    for (const Candidate& one : candidates) {
+        int fresh = 0;
+        int all = 0;
+        along(one.line, half, [&](const cv::Point2d& at) {
+            const int x = std::clamp(static_cast<int>(at.x), 0, used.cols - 1);
+            const int y = std::clamp(static_cast<int>(at.y), 0, used.rows - 1);
+            fresh += used.at<uchar>(y, x) == 0 ? 1 : 0;
+            ++all;
+        });
+        if (fresh < kFresh * all) {
+            continue;
+        }
+        result.push_back(one.line);
+        const auto place = [&](int x, int y) {
+            return cv::Point(static_cast<int>(std::lround(x * half)),
+                             static_cast<int>(std::lround(y * half)));
+        };
+        cv::line(used, place(one.line.x1, one.line.y1), place(one.line.x2, one.line.y2),
+                 cv::Scalar(1), static_cast<int>(std::lround(width)) + 2);
+    }
+    return result;
+}
+
+/// The one cell that a short line lies in, or -1.
+int onlyCell(const SlopedLine& line, const Sheet& sheet) {
+    const auto [left, right] = std::minmax(line.x1, line.x2);
+    const auto [top, bottom] = std::minmax(line.y1, line.y2);
+    const int column = left / 2;
+    const int row = top / 2;
+    return right <= 2 * column + 2 && bottom <= 2 * row + 2 ? row * sheet.columns + column : -1;
+}
+
+/// Takes out lines that lie in one cell each where most cells like that one have them too.
+void dropSymbols(std::vector<SlopedLine>& lines, const Sheet& sheet, const LikeCells& like) {
+    std::map<std::pair<int, int>, int> ends;
+    for (const SlopedLine& one : lines) {
+        ++ends[{one.x1, one.y1}];
+        ++ends[{one.x2, one.y2}];
+    }
+    // By what cells are like and where in the cell the line lies.
+    std::map<std::tuple<int, int, int, int, int>, int> strokes;
+    const auto keyOf = [&](const SlopedLine& one, int cell) {
+        const int x = 2 * (cell % sheet.columns);
+        const int y = 2 * (cell / sheet.columns);
+        return std::tuple{like.of[static_cast<std::size_t>(cell)], one.x1 - x, one.y1 - y,
+                          one.x2 - x, one.y2 - y};
+    };
+    for (const SlopedLine& one : lines) {
+        if (const int cell = onlyCell(one, sheet); cell >= 0) {
+            ++strokes[keyOf(one, cell)];
+        }
+    }
+    std::erase_if(lines, [&](const SlopedLine& one) {
+        const int cell = onlyCell(one, sheet);
+        if (cell < 0 || ends[{one.x1, one.y1}] > 1 || ends[{one.x2, one.y2}] > 1) {
+            return false;
+        }
+        const auto kind = static_cast<std::size_t>(like.of[static_cast<std::size_t>(cell)]);
+        const auto alike = static_cast<int>(like.members[kind].size());
+        const int having = strokes[keyOf(one, cell)];
+        return having > 3 && 2 * having > alike;
+    });
+}
+
+} // namespace
+
+std::vector<SlopedLine> slopedLines(const Sheet& sheet, const std::vector<LineKind>& kinds,
+                                    const LikeCells& like, const cv::Vec3f& ink) {
+    std::vector<SlopedLine> result;
+    for (std::size_t n = 0; n < kinds.size(); ++n) {
+        const InkMap map(sheet, kinds[n]);
+        std::vector<SlopedLine> lines =
+            best(candidatesOf(map, sheet, static_cast<double>(kinds[n].width), static_cast<int>(n)),
+                 sheet, kinds[n].width);
+        if (cv::norm(kinds[n].colour - ink) < 60) {
+            dropSymbols(lines, sheet, like);
+        }
+        result.insert(result.end(), lines.begin(), lines.end());
+    }
+    return result;
+}
+
+} // namespace otherskein::trace::detail

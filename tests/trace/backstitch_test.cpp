@@ -1,0 +1,135 @@
+#include "trace/detail/backstitch.h"
+
+#include "drawn_page.h"
+#include "trace/detail/views.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <array>
+#include <set>
+
+using namespace otherskein;
+
+namespace {
+
+trace::detail::Sheet drawnSheet(const trace::Page& page) {
+    const auto grids = trace::gridsOn(page);
+    REQUIRE_FALSE(grids.empty());
+    const std::vector<trace::Piece> pieces{{0, grids[0], {}}};
+    return trace::detail::sheetsOf(std::span(&page, 1), pieces).front();
+}
+
+DrawnPage fiveShapes() {
+    DrawnPage drawn;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        if (const int kind = kindAt(column, row, 5); kind >= 0) {
+            drawShape(painter, kind);
+        }
+    };
+    return drawn;
+}
+
+using Ends = std::array<int, 4>; // half cells
+
+/// Draws lines over a page.
+void drawOver(DrawnPage& drawn, const QColor& colour, double width, const std::set<Ends>& lines) {
+    const auto before = drawn.over;
+    drawn.over = [=, left = drawn.left, top = drawn.top,
+                  half = drawn.pitch / 2](QPainter& painter) {
+        if (before) {
+            before(painter);
+        }
+        painter.setPen(QPen(colour, width, Qt::SolidLine, Qt::RoundCap));
+        for (const Ends& one : lines) {
+            painter.drawLine(QPointF(left + half * one[0], top + half * one[1]),
+                             QPointF(left + half * one[2], top + half * one[3]));
+        }
+    };
+}
+
+std::set<Ends> found(const trace::detail::Backstitch& backstitch) {
+    std::set<Ends> result;
+    for (const chart::Line& one : backstitch.lines) {
+        result.insert({one.x1, one.y1, one.x2, one.y2});
+    }
+    return result;
+}
+
+const std::set<Ends> kAround{{6, 6, 14, 6}, {14, 6, 14, 16}, {24, 8, 24, 20}, {24, 20, 38, 20}};
+
+} // namespace
+
+TEST_CASE("lines along cells are found over symbols, black or coloured, thick or thin") {
+    DrawnPage drawn = fiveShapes();
+    const QColor colour = GENERATE(QColor(20, 20, 20), QColor(170, 30, 40));
+    const double width = GENERATE(4.0, 6.0, 9.0);
+    CAPTURE(colour.name().toStdString(), width);
+    drawOver(drawn, colour, width, kAround);
+    CHECK(found(backstitchOf(drawnSheet(drawn.page()))) == kAround);
+}
+
+TEST_CASE("a page of symbols has no lines, also where outlines fill their cells") {
+    DrawnPage drawn = fiveShapes();
+    if (GENERATE(false, true)) {
+        drawn.cell = [](QPainter& painter, int column, int row) {
+            if (const int kind = kindAt(column, row, 2); kind >= 0) {
+                painter.setPen(QPen(Qt::black, 8));
+                painter.drawRect(QRectF(9, 9, 82, 82).adjusted(10 * kind, 0, -10 * kind, 0));
+            }
+        };
+    }
+    CHECK(found(backstitchOf(drawnSheet(drawn.page()))).empty());
+}
+
+TEST_CASE("lines of any slope run between corners and middles of cells") {
+    DrawnPage drawn;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        if ((column + row) % 7 == 0) {
+            drawShape(painter, 4);
+        }
+    };
+    std::set<Ends> wanted = kAround;
+    wanted.insert({{16, 8, 22, 14},
+                   {4, 20, 12, 24},
+                   {30, 6, 34, 14},
+                   {15, 21, 18, 24},
+                   {28, 34, 44, 24},
+                   {3, 29, 13, 25}});
+    drawOver(drawn, QColor(30, 60, 150), 5, wanted);
+    CHECK(found(backstitchOf(drawnSheet(drawn.page()))) == wanted);
+}
+
+TEST_CASE("lines of two colours have two colours") {
+    DrawnPage drawn = fiveShapes();
+    drawOver(drawn, QColor(20, 20, 20), 6, kAround);
+    drawOver(drawn, QColor(180, 30, 40), 6, {{4, 26, 16, 26}, {16, 26, 16, 32}, {2, 28, 2, 34}});
+    const auto backstitch = backstitchOf(drawnSheet(drawn.page()));
+    REQUIRE(backstitch.colours.size() == 2);
+    CHECK(backstitch.lines.size() == kAround.size() + 3);
+    for (const chart::Line& line : backstitch.lines) {
+        const bool isRed = backstitch.colours.at(line.key).r > 120;
+        CHECK(isRed == (line.y1 >= 26));
+    }
+}
+
+TEST_CASE("without its lines a sheet looks as it does where none were drawn") {
+    DrawnPage drawn = fiveShapes();
+    const trace::detail::Sheet plain = drawnSheet(drawn.page());
+    drawOver(drawn, QColor(170, 30, 40), 6, kAround);
+    const trace::detail::Sheet sheet = drawnSheet(drawn.page());
+    const auto backstitch = backstitchOf(sheet);
+    const cv::Mat bared = withoutLines(sheet, backstitch);
+    REQUIRE(bared.size() == plain.straight.size());
+    int touched = 0;
+    for (int i = 0; i < sheet.columns * sheet.rows; ++i) {
+        const cv::Rect box = sheet.box(i % sheet.columns, i / sheet.columns);
+        const cv::Rect inner(box.x + 4, box.y + 4, box.width - 8, box.height - 8);
+        CAPTURE(i % sheet.columns, i / sheet.columns);
+        CHECK(cv::norm(bared(inner), plain.straight(inner), cv::NORM_L1) / inner.area() < 30);
+        touched += backstitch.over[static_cast<std::size_t>(i)];
+    }
+    // Both sides of 4 + 5 + 6 + 7 sides of cells, and what round ends reach.
+    CHECK(touched >= 44);
+    CHECK(touched <= 60);
+}
