@@ -20,6 +20,20 @@ trace::detail::Sheet drawnSheet(const trace::Page& page) {
     return trace::detail::sheetsOf(std::span(&page, 1), pieces).front();
 }
 
+/// The sheet of the grid as it was drawn, wherever the finder would put it.
+trace::detail::Sheet trueSheet(const DrawnPage& drawn) {
+    const trace::Page page = drawn.page();
+    trace::FoundGrid grid;
+    grid.columns = drawn.columns;
+    grid.rows = drawn.rows;
+    for (const auto& [x, y] : {std::pair{0, 0}, {1, 0}, {1, 1}, {0, 1}}) {
+        grid.outline << QPointF(drawn.left + drawn.pitch * drawn.columns * x,
+                                drawn.top + drawn.pitch * drawn.rows * y);
+    }
+    const std::array pieces{trace::Piece{0, grid, {}}};
+    return trace::detail::sheetsOf(std::span(&page, 1), pieces).front();
+}
+
 DrawnPage fiveShapes() {
     DrawnPage drawn;
     drawn.cell = [](QPainter& painter, int column, int row) {
@@ -115,9 +129,9 @@ TEST_CASE("lines of two colours have two colours") {
 
 TEST_CASE("without its lines a sheet looks as it does where none were drawn") {
     DrawnPage drawn = fiveShapes();
-    const trace::detail::Sheet plain = drawnSheet(drawn.page());
+    const trace::detail::Sheet plain = trueSheet(drawn);
     drawOver(drawn, QColor(170, 30, 40), 6, kAround);
-    const trace::detail::Sheet sheet = drawnSheet(drawn.page());
+    const trace::detail::Sheet sheet = trueSheet(drawn);
     const auto backstitch = backstitchOf(sheet);
     const cv::Mat bared = withoutLines(sheet, backstitch);
     REQUIRE(bared.size() == plain.straight.size());

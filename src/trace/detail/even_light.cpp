@@ -176,8 +176,9 @@ void evenLight(Sheet& sheet) {
         for (int row = range.start; row < range.end; ++row) {
             for (int y = row * sheet.cell; y < (row + 1) * sheet.cell; ++y) {
                 const auto place = [&](int px, int count) {
-                    return std::clamp((px + 0.5F) / static_cast<float>(sheet.cell) - 0.5F, 0.0F,
-                                      static_cast<float>(count - 1));
+                    return std::clamp(
+                        (static_cast<float>(px) + 0.5F) / static_cast<float>(sheet.cell) - 0.5F,
+                        0.0F, static_cast<float>(count - 1));
                 };
                 const float fy = place(y, sheet.rows);
                 const auto y0 = static_cast<int>(fy);

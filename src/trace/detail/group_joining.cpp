@@ -16,41 +16,9 @@ constexpr double kMostMoved = 12 * kMoved; // of halves of one cloud, by a drift
 constexpr double kBridge = 0.12;
 constexpr std::size_t kMany = 6; // members, from which a group's mean is well known
 constexpr std::size_t kNeighbours = 8;
-constexpr std::size_t kAsked = 24; // members of a group that noise is taken from
 
 double sumOf(const Unlikeness& one) {
     return one.rest / kRest + one.moved / kMoved;
-}
-
-double middle(std::vector<double> values, double none) {
-    if (values.empty()) {
-        return none;
-    }
-    const auto at = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, at);
-    return *at;
-}
-
-cv::Mat meanOf(const std::vector<int>& members, const cv::Mat& rows) {
-    cv::Mat mean = cv::Mat::zeros(1, rows.cols, CV_32F);
-    for (const int i : members) {
-        mean += rows.row(i);
-    }
-    return mean / static_cast<double>(members.size());
-}
-
-/// Light beside the symbol and the mean tints.
-std::array<double, 3> groundOf(const cv::Mat& picture, int lights) {
-    const auto* at = picture.ptr<float>();
-    std::vector<float> sorted(at, at + lights);
-    const auto high = sorted.begin() + static_cast<std::ptrdiff_t>(lights * 7 / 10);
-    std::ranges::nth_element(sorted, high);
-    std::array<double, 3> ground{*high, 0, 0};
-    for (int i = lights; i < picture.cols; ++i) {
-        ground[static_cast<std::size_t>(1 + (i - lights) % 2)] +=
-            at[i] / static_cast<double>(kPictureTints * kPictureTints);
-    }
-    return ground;
 }
 
 /// How many times as unlike as others two groups may be and still be one symbol: where both occur
@@ -152,95 +120,8 @@ Room roomFor(const Group& one, const Group& other, const std::vector<cv::Point2f
 
 } // namespace
 
-PrintNoise noiseOf(const std::vector<Group>& groups, const Pictures& pictures) {
-    std::vector<double> plain;
-    std::vector<double> edge;
-    std::vector<double> ground;
-    std::vector<double> tint;
-    std::vector<double> ink;
-    std::vector<double> tints;
-    for (const Group& group : groups) {
-        if (group.members.size() < 6) {
-            continue;
-        }
-        cv::Mat asked;
-        std::array<std::vector<double>, 3> grounds;
-        const std::size_t step = std::max<std::size_t>(1, group.members.size() / kAsked);
-        for (std::size_t i = 0; i < group.members.size(); i += step) {
-            asked.push_back(pictures.rows.row(group.members[i]));
-            const auto one = groundOf(pictures.rows.row(group.members[i]), pictures.lights());
-            for (std::size_t k = 0; k < 3; ++k) {
-                grounds[k].push_back(one[k]);
-            }
-        }
-        // All of a symbol's ink: moving it leaves that the same.
-        std::vector<double> inks;
-        for (int i = 0; i < asked.rows; ++i) {
-            const double light = cv::mean(asked.row(i).colRange(0, pictures.lights()))[0];
-            inks.push_back(light - grounds[0][static_cast<std::size_t>(i)]);
-        }
-        if (const double usual = middle(inks, 0); std::abs(usual) > 8) {
-            for (double& value : inks) {
-                value = std::abs(value - usual);
-            }
-            ink.push_back(1.48 * middle(inks, 0) / std::abs(usual));
-        }
-        for (std::size_t k = 0; k < 3; ++k) {
-            const double usual = middle(grounds[k], 0);
-            for (double& value : grounds[k]) {
-                value = std::abs(value - usual);
-            }
-            (k == 0 ? ground : tint).push_back(1.48 * middle(grounds[k], 0));
-        }
-        cv::Mat mean;
-        cv::reduce(asked, mean, 0, cv::REDUCE_AVG);
-        const cv::Mat rests = Likeness(mean, pictures.side, {}, 1).rests(asked);
-        const cv::Mat squares = rests.mul(rests);
-        cv::Mat square;
-        cv::reduce(squares, square, 0, cv::REDUCE_AVG);
-        tints.push_back(std::sqrt(cv::mean(square.colRange(pictures.lights(), square.cols))[0]));
-        double flat = 0;
-        double flats = 0;
-        double steep = 0;
-        double slopes = 0;
-        double steeps = 0;
-        const auto at = [&](int x, int y) { return mean.at<float>(y * pictures.side + x); };
-        for (int y = 1; y < pictures.side - 1; ++y) {
-            for (int x = 1; x < pictures.side - 1; ++x) {
-                const double slope =
-                    std::hypot(at(x + 1, y) - at(x - 1, y), at(x, y + 1) - at(x, y - 1)) / 2;
-                const double value = square.at<float>(y * pictures.side + x);
-                if (slope < 6) {
-                    flat += value;
-                    ++flats;
-                } else if (slope > 25) {
-                    steep += value;
-                    slopes += slope * slope;
-                    ++steeps;
-                }
-            }
-        }
-        if (flats > 50) {
-            plain.push_back(std::sqrt(flat / flats));
-        }
-        if (steeps > 30) {
-            const double beyond = steep - (flats > 0 ? flat / flats * steeps : 0);
-            edge.push_back(std::sqrt(std::max(0.0, beyond / slopes)));
-        }
-    }
-    PrintNoise noise;
-    noise.plain = middle(plain, noise.plain);
-    noise.edge = std::max(0.12, middle(edge, noise.edge));
-    noise.tints = middle(tints, noise.tints);
-    noise.ink = std::clamp(middle(ink, noise.ink), 0.02, 0.08);
-    noise.ground = std::max(0.7, middle(ground, noise.ground));
-    noise.tint = std::max(0.7, middle(tint, noise.tint));
-    return noise;
-}
-
 std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places,
-                                const Pictures& pictures, const std::vector<cv::Point2f>& phases,
-                                const PrintNoise& noise) {
+                                const Pictures& pictures, const PrintNoise& noise) {
     std::vector<cv::Mat> means;
     for (const Group& one : groups) {
         means.push_back(meanOf(one.members, pictures.rows));
@@ -284,7 +165,7 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         if (step.moved > kMoved * kApart.moved || step.rest > kRest * kApart.rest) {
             return kNever;
         }
-        const Room room = roomFor(groups[a], groups[b], phases);
+        const Room room = roomFor(groups[a], groups[b], pictures.phases);
         return step.rest / (kRest * room.rest) + step.moved / (kMoved * room.moved);
     };
     const auto ask = [&](std::size_t i) {

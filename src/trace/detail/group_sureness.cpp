@@ -1,4 +1,4 @@
-#include "trace/detail/group_joining.h"
+#include "trace/detail/group_sureness.h"
 
 #include <algorithm>
 #include <cmath>
@@ -9,21 +9,15 @@ namespace {
 
 constexpr std::size_t kStray = 2; // members, up to which a group may be strays
 constexpr std::ptrdiff_t kDirty = 12;
-constexpr double kDirtiest = 8;     // times as unlike as other strays may be
+constexpr double kDirtiest = 8; // times as unlike as other strays may be
+constexpr double kCleanest = 1; // grey levels of noise
+constexpr double kCleanly = 0.4;
 constexpr double kStrayRest = 13.5; // unlikeness of strays to the group that they join
 constexpr double kStrayMoved = 270;
 constexpr std::size_t kOthers = 4; // groups that a doubtful cell is compared with
 constexpr double kUsual = 0.85;    // share of cells whose likeness is not worth a second look
 constexpr double kOdd = 4;         // times as unlike as those are, and a cell is odd
 constexpr double kLeastOdd = 3;    // unlikeness that is nothing odd on any page
-
-cv::Mat meanOfRows(const std::vector<int>& members, const cv::Mat& rows) {
-    cv::Mat mean = cv::Mat::zeros(1, rows.cols, CV_32F);
-    for (const int i : members) {
-        mean += rows.row(i);
-    }
-    return mean / static_cast<double>(members.size());
-}
 
 /// Mahalanobis's squared distance, all in all.
 double total(const Unlikeness& one, int places) {
@@ -54,18 +48,22 @@ std::vector<Group> withoutStrays(std::vector<Group> groups, const Pictures& pict
     std::vector<cv::Mat> means(groups.size());
     for (std::size_t g = 0; g < groups.size(); ++g) {
         if (groups[g].members.size() > kStray) {
-            means[g] = meanOfRows(groups[g].members, pictures.rows);
+            means[g] = meanOf(groups[g].members, pictures.rows);
         }
     }
     const auto few = [](const Group& one) { return one.members.size() <= kStray; };
-    // A page with many such is dirty: then each is.
-    const bool isDirty = std::ranges::count_if(groups, few) >= kDirty;
+    // A page that was scanned and has many such is dirty: then each is. One that is printed as by a
+    // ruler has no dirt: what is but a little unlike is another symbol.
+    const bool isClean = noise.plain < kCleanest;
+    const std::ptrdiff_t count = std::ranges::count_if(groups, few);
+    const auto others = static_cast<std::ptrdiff_t>(groups.size()) - count;
+    const bool isDirty = count >= kDirty && (!isClean || count > others);
     for (std::size_t g = 0; g < groups.size(); ++g) {
         if (!few(groups[g])) {
             continue;
         }
-        const cv::Mat picture = meanOfRows(groups[g].members, pictures.rows);
-        double least = isDirty ? kDirtiest : 1;
+        const cv::Mat picture = meanOf(groups[g].members, pictures.rows);
+        double least = isDirty ? kDirtiest : isClean ? kCleanly : 1;
         std::size_t home = g;
         for (const std::size_t other : nearestGroups(picture, means, g, kOthers)) {
             const Unlikeness one =
@@ -95,7 +93,7 @@ std::vector<float> surenessOf(const std::vector<Group>& groups, const Pictures& 
     std::vector<Unlikeness> own(static_cast<std::size_t>(pictures.rows.rows));
     std::vector<double> sorted;
     for (const Group& group : groups) {
-        means.push_back(meanOfRows(group.members, pictures.rows));
+        means.push_back(meanOf(group.members, pictures.rows));
         likenesses.emplace_back(means.back(), pictures.side, noise, 1);
         cv::Mat rows(static_cast<int>(group.members.size()), places, CV_32F);
         for (std::size_t k = 0; k < group.members.size(); ++k) {

@@ -1,7 +1,9 @@
 #include "trace/detail/groups.h"
 
 #include "trace/detail/group_joining.h"
-#include "trace/detail/group_parting.h"
+#include "trace/detail/group_sureness.h"
+#include "trace/detail/hidden_cells.h"
+#include "trace/detail/print_noise.h"
 
 #include <algorithm>
 #include <random>
@@ -142,11 +144,7 @@ Space spaceOf(const cv::Mat& looks, const std::vector<int>& members, int cell) {
     const std::vector<int> telling = unusual(parts);
     const cv::Mat noise = noiseOf(rowsOf(parts, telling));
     const cv::Mat shift = shiftNoise(rowsOf(sample, telling), space.axes, cell);
-    // Blur and ink differ as well, in directions that no shift has: a share of it in each.
-    constexpr double kElse = 0.0;
-    const cv::Mat covariance =
-        shift * (1 - kElse / 2) +
-        cv::Mat::diag(cv::Mat(noise.mul(noise)).t() + cv::Mat(shift.diag()) * kElse);
+    const cv::Mat covariance = shift + cv::Mat::diag(cv::Mat(noise.mul(noise)).t());
     cv::Mat variances;
     cv::Mat directions; // rows
     cv::eigen(covariance, variances, directions);
@@ -220,33 +218,6 @@ std::vector<Group> atomsOf(const cv::Mat& places) {
     return atoms;
 }
 
-/// A masked look's nearest group by what is seen of it, and how surely.
-void join(const cv::Mat& looks, const cv::Mat& visible, const cv::Mat& means, int i,
-          Groups& groups) {
-    const float* look = looks.ptr<float>(i);
-    const float* seen = visible.empty() ? nullptr : visible.ptr<float>(i);
-    double best = 1e30;
-    double second = 1e30;
-    for (int g = 0; g < means.rows; ++g) {
-        const float* mean = means.ptr<float>(g);
-        double sum = 0;
-        for (int k = 0; k < looks.cols; ++k) {
-            const double step = look[k] - mean[k];
-            sum += static_cast<double>(seen == nullptr ? 1.0F : seen[k]) * step * step;
-        }
-        if (sum < best) {
-            second = best;
-            best = sum;
-            groups.of[static_cast<std::size_t>(i)] = g;
-        } else {
-            second = std::min(second, sum);
-        }
-    }
-    const double ratio = std::sqrt(best / std::max(1e-6, second));
-    groups.confidence[static_cast<std::size_t>(i)] =
-        static_cast<float>(std::clamp(1.4 - 1.5 * ratio, 0.0, 1.0));
-}
-
 } // namespace
 
 Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
@@ -271,13 +242,13 @@ Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
         whole.phases.push_back(pictures.phases[static_cast<std::size_t>(i)]);
     }
     std::vector<Group> found = atomsOf(places);
-    PrintNoise noise = noiseOf(found, whole);
+    PrintNoise noise = printNoiseOf(found, whole);
     const PrintNoise narrow = noise;
     for (int round = 0; round < 3; ++round) {
-        found = joinedGroups(std::move(found), places, whole, whole.phases, noise);
+        found = joinedGroups(std::move(found), places, whole, noise);
         // Groups of the first round are narrower than symbols: noise is asked anew. But colours
         // that were joined by mistake must not make room for the next.
-        noise = noiseOf(found, whole);
+        noise = printNoiseOf(found, whole);
         noise.ground = std::min(noise.ground, 1.6 * narrow.ground);
         noise.tint = std::min(noise.tint, 1.6 * narrow.tint);
         noise.ink = std::min(noise.ink, 1.6 * narrow.ink);
@@ -291,22 +262,27 @@ Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
         isStray[static_cast<std::size_t>(i)] = 1;
     }
     groups.count = static_cast<int>(found.size());
-    cv::Mat means = cv::Mat::zeros(groups.count, looks.cols, CV_32F);
     for (int g = 0; g < groups.count; ++g) {
-        const auto& list = found[static_cast<std::size_t>(g)].members;
-        for (const int i : list) {
+        for (const int i : found[static_cast<std::size_t>(g)].members) {
             const auto look = static_cast<std::size_t>(members[static_cast<std::size_t>(i)]);
             groups.of[look] = g;
             groups.confidence[look] =
                 std::min(sure[static_cast<std::size_t>(i)],
                          isStray[static_cast<std::size_t>(i)] != 0 ? 0.3F : 1);
-            means.row(g) += looks.row(static_cast<int>(look)) / static_cast<double>(list.size());
         }
     }
+    std::vector<int> hidden;
     for (int i = 0; i < looks.rows; ++i) {
         if (!masked.empty() && masked[static_cast<std::size_t>(i)] != 0) {
-            join(looks, visible, means, i, groups);
+            hidden.push_back(i);
         }
+    }
+    const std::vector<Belonging> belongings =
+        belongingsOf(rowsOf(pictures.rows, hidden), rowsOf(visible, hidden), found, whole, noise);
+    for (std::size_t i = 0; i < hidden.size(); ++i) {
+        const auto look = static_cast<std::size_t>(hidden[i]);
+        groups.of[look] = belongings[i].group;
+        groups.confidence[look] = belongings[i].sure;
     }
     return groups;
 }

@@ -31,7 +31,7 @@ struct Groups {
 /// Finds groups without knowing how many: cells are told apart where the difference is beyond what
 /// printing and scanning do to cells that are the same. `masked`: cells that something lies over
 /// (backstitch); they take no part in finding the groups, and join one by what is left of them
-/// (`visible`: as looks, 1 where seen, 0 where not; may be empty).
+/// (`visible`: as looks, 1 where seen, 0 where not; empty where `masked` is).
 /// `cell`: px of a cell's side, where the looks come from.
 [[nodiscard]] Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
                               const std::vector<char>& masked, const cv::Mat& visible);

@@ -212,6 +212,19 @@ std::vector<Unlikeness> Likeness::unlikeness(const cv::Mat& rows) const {
     return result;
 }
 
+Unlikeness Likeness::unlikenessSeen(const cv::Mat& row, const cv::Mat& seen) const {
+    cv::Mat basis(basis_.size(), CV_32F);
+    for (int i = 0; i < basis.rows; ++i) {
+        cv::multiply(basis_.row(i), seen, basis.row(i));
+    }
+    const cv::Mat step = (row - mean_).mul(scale_).mul(seen);
+    const cv::Mat inner = cv::Mat(cv::Mat::eye(basis.rows, basis.rows, CV_32F) + basis * basis.t());
+    cv::Mat spreads;
+    cv::solve(inner, cv::Mat(basis * step.t()), spreads, cv::DECOMP_CHOLESKY);
+    const cv::Mat rest = step - spreads.t() * basis;
+    return {rest.dot(rest) / std::max(1.0, cv::sum(seen)[0]), spreads.dot(spreads)};
+}
+
 cv::Mat Likeness::rests(const cv::Mat& rows) const {
     cv::Mat steps(rows.size(), CV_32F);
     for (int i = 0; i < rows.rows; ++i) {

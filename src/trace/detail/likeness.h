@@ -46,6 +46,8 @@ class Likeness {
     Likeness(const cv::Mat& mean, int side, const PrintNoise& noise, double share);
 
     [[nodiscard]] std::vector<Unlikeness> unlikeness(const cv::Mat& rows) const;
+    /// The same by the places of a row that are seen: `seen` is 1 there and 0 elsewhere.
+    [[nodiscard]] Unlikeness unlikenessSeen(const cv::Mat& row, const cv::Mat& seen) const;
     /// What is left of rows when everything that may vary has been taken out; grey levels.
     [[nodiscard]] cv::Mat rests(const cv::Mat& rows) const;
 

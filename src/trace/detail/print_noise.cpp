@@ -1,0 +1,115 @@
+#include "trace/detail/print_noise.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr std::size_t kAsked = 24; // members of a group that noise is taken from
+
+/// Light beside the symbol and the mean tints.
+std::array<double, 3> groundOf(const cv::Mat& picture, int lights) {
+    const auto* at = picture.ptr<float>();
+    std::vector<float> sorted(at, at + lights);
+    const auto high = sorted.begin() + static_cast<std::ptrdiff_t>(lights * 7 / 10);
+    std::ranges::nth_element(sorted, high);
+    std::array<double, 3> ground{*high, 0, 0};
+    for (int i = lights; i < picture.cols; ++i) {
+        ground[static_cast<std::size_t>(1 + (i - lights) % 2)] +=
+            static_cast<double>(at[i]) / (kPictureTints * kPictureTints);
+    }
+    return ground;
+}
+
+} // namespace
+
+PrintNoise printNoiseOf(const std::vector<Group>& groups, const Pictures& pictures) {
+    std::vector<double> plain;
+    std::vector<double> edge;
+    std::vector<double> ground;
+    std::vector<double> tint;
+    std::vector<double> ink;
+    std::vector<double> tints;
+    for (const Group& group : groups) {
+        if (group.members.size() < 6) {
+            continue;
+        }
+        cv::Mat asked;
+        std::array<std::vector<double>, 3> grounds;
+        const std::size_t step = std::max<std::size_t>(1, group.members.size() / kAsked);
+        for (std::size_t i = 0; i < group.members.size(); i += step) {
+            asked.push_back(pictures.rows.row(group.members[i]));
+            const auto one = groundOf(pictures.rows.row(group.members[i]), pictures.lights());
+            for (std::size_t k = 0; k < 3; ++k) {
+                grounds[k].push_back(one[k]);
+            }
+        }
+        // All of a symbol's ink: moving it leaves that the same.
+        std::vector<double> inks;
+        for (int i = 0; i < asked.rows; ++i) {
+            const double light = cv::mean(asked.row(i).colRange(0, pictures.lights()))[0];
+            inks.push_back(light - grounds[0][static_cast<std::size_t>(i)]);
+        }
+        if (const double usual = middleOf(inks, 0); std::abs(usual) > 8) {
+            for (double& value : inks) {
+                value = std::abs(value - usual);
+            }
+            ink.push_back(1.48 * middleOf(inks, 0) / std::abs(usual));
+        }
+        for (std::size_t k = 0; k < 3; ++k) {
+            const double usual = middleOf(grounds[k], 0);
+            for (double& value : grounds[k]) {
+                value = std::abs(value - usual);
+            }
+            (k == 0 ? ground : tint).push_back(1.48 * middleOf(grounds[k], 0));
+        }
+        cv::Mat mean;
+        cv::reduce(asked, mean, 0, cv::REDUCE_AVG);
+        const cv::Mat rests = Likeness(mean, pictures.side, {}, 1).rests(asked);
+        const cv::Mat squares = rests.mul(rests);
+        cv::Mat square;
+        cv::reduce(squares, square, 0, cv::REDUCE_AVG);
+        tints.push_back(std::sqrt(cv::mean(square.colRange(pictures.lights(), square.cols))[0]));
+        double flat = 0;
+        double flats = 0;
+        double steep = 0;
+        double slopes = 0;
+        double steeps = 0;
+        const auto at = [&](int x, int y) { return mean.at<float>(y * pictures.side + x); };
+        for (int y = 1; y < pictures.side - 1; ++y) {
+            for (int x = 1; x < pictures.side - 1; ++x) {
+                const double slope =
+                    std::hypot(at(x + 1, y) - at(x - 1, y), at(x, y + 1) - at(x, y - 1)) / 2;
+                const double value = square.at<float>(y * pictures.side + x);
+                if (slope < 6) {
+                    flat += value;
+                    ++flats;
+                } else if (slope > 25) {
+                    steep += value;
+                    slopes += slope * slope;
+                    ++steeps;
+                }
+            }
+        }
+        if (flats > 50) {
+            plain.push_back(std::sqrt(flat / flats));
+        }
+        if (steeps > 30) {
+            const double beyond = steep - (flats > 0 ? flat / flats * steeps : 0);
+            edge.push_back(std::sqrt(std::max(0.0, beyond / slopes)));
+        }
+    }
+    PrintNoise noise;
+    noise.plain = middleOf(plain, noise.plain);
+    noise.edge = std::max(0.12, middleOf(edge, noise.edge));
+    noise.tints = middleOf(tints, noise.tints);
+    noise.ink = std::clamp(middleOf(ink, noise.ink), 0.02, 0.08);
+    noise.ground = std::max(0.7, middleOf(ground, noise.ground));
+    noise.tint = std::max(0.7, middleOf(tint, noise.tint));
+    return noise;
+}
+
+} // namespace otherskein::trace::detail
