@@ -69,9 +69,19 @@ TEST_CASE("open and filled, large and small shapes are told apart on a straight 
     CHECK(tracing.chart.isConsistent());
 }
 
+TEST_CASE("a symbol is one row of the key wherever its cells fall on the page's pixels") {
+    DrawnPage drawn = shapes();
+    drawn.pitch = GENERATE(20.3, 23.57, 27.3, 31.61);
+    CAPTURE(drawn.pitch);
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    CHECK(tracing.chart.key.size() == 5);
+    CHECK(wrongCells(tracing.chart.grid, 5) == 0);
+    CHECK(tracing.doubtful().size() <= 4);
+}
+
 TEST_CASE("a turned page reads as a straight one does") {
     DrawnPage drawn = shapes();
-    drawn.turn = GENERATE(-2.8, -0.7, 1.3, 2.6);
+    drawn.turn = GENERATE(-3.0, -0.7, 1.3, 3.0);
     CAPTURE(drawn.turn);
     const trace::Tracing tracing = tracedWhole(drawn.page());
     CHECK(tracing.chart.grid.columns() == 24);

@@ -1,0 +1,67 @@
+#include "trace/detail/even_light.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace otherskein::trace::detail;
+
+namespace {
+
+constexpr int kSide = 20;
+
+/// White paper, each cell as bright as `light` says.
+template <typename Light>
+Sheet sheetOfLight(int columns, int rows, const Light& light) {
+    Sheet sheet;
+    sheet.cell = kSide;
+    sheet.columns = columns;
+    sheet.rows = rows;
+    sheet.straight.create(rows * kSide, columns * kSide, CV_8UC3);
+    for (int row = 0; row < rows; ++row) {
+        for (int column = 0; column < columns; ++column) {
+            sheet.straight(sheet.box(column, row)).setTo(cv::Scalar::all(light(column, row)));
+        }
+    }
+    return sheet;
+}
+
+double middleOf(const Sheet& sheet, int column, int row) {
+    const cv::Rect box = sheet.box(column, row);
+    return cv::mean(sheet.straight({box.x + 8, box.y + 8, 4, 4}))[0];
+}
+
+} // namespace
+
+TEST_CASE("a shadow across the page becomes white paper") {
+    const auto shadow = [](int column, int) {
+        return 254 - 60 * std::exp(-std::pow((column - 20) / 6.0, 2));
+    };
+    Sheet sheet = sheetOfLight(40, 30, shadow);
+    evenLight(sheet);
+    for (int column = 0; column < 40; ++column) {
+        CAPTURE(column);
+        CHECK(middleOf(sheet, column, 15) > 250);
+    }
+}
+
+TEST_CASE("a pale fill is no shadow, on an even page and beside a shadow") {
+    const bool isShaded = GENERATE(false, true);
+    const auto light = [&](int column, int row) {
+        const double shade = isShaded ? 40 * std::exp(-std::pow((column - 30) / 5.0, 2)) : 0;
+        const bool isFill = column >= 5 && column < 15 && row >= 5 && row < 25;
+        return (isFill ? 240 : 255) - shade;
+    };
+    Sheet sheet = sheetOfLight(40, 30, light);
+    evenLight(sheet);
+    CHECK(middleOf(sheet, 10, 15) == Approx(240).margin(2));
+    CHECK(middleOf(sheet, 2, 15) > 252);
+}
+
+TEST_CASE("an even sheet stays as it is") {
+    Sheet sheet = sheetOfLight(
+        20, 20, [](int column, int row) { return (column + row) % 3 == 0 ? 120 : 254; });
+    const cv::Mat before = sheet.straight.clone();
+    evenLight(sheet);
+    CHECK(cv::norm(before, sheet.straight, cv::NORM_INF) == 0);
+}

@@ -1,0 +1,102 @@
+#include "trace/detail/likeness.h"
+
+#include "drawn_page.h"
+#include "trace/detail/print_noise.h"
+#include "trace/detail/views.h"
+
+#include <catch2/catch.hpp>
+
+#include <array>
+
+using namespace otherskein;
+using namespace otherskein::trace::detail;
+
+namespace {
+
+/// Pictures of a page whose cells fall anywhere between pixels; the grid as it was drawn.
+Pictures picturesOfDrawn(const DrawnPage& drawn) {
+    const trace::Page page = drawn.page();
+    trace::FoundGrid grid;
+    grid.columns = drawn.columns;
+    grid.rows = drawn.rows;
+    for (const auto& [x, y] : {std::pair{0, 0}, {1, 0}, {1, 1}, {0, 1}}) {
+        grid.outline << QPointF(drawn.left + drawn.pitch * drawn.columns * x,
+                                drawn.top + drawn.pitch * drawn.rows * y);
+    }
+    const std::array pieces{trace::Piece{0, grid, {}}};
+    const std::vector<Sheet> sheets = sheetsOf(std::span(&page, 1), pieces);
+    return picturesOf(sheets);
+}
+
+std::vector<Group> byKind(const DrawnPage& drawn, int kinds) {
+    std::vector<Group> groups(static_cast<std::size_t>(kinds));
+    for (int row = 0; row < drawn.rows; ++row) {
+        for (int column = 0; column < drawn.columns; ++column) {
+            if (const int kind = kindAt(column, row, kinds); kind >= 0) {
+                groups[static_cast<std::size_t>(kind)].members.push_back(row * drawn.columns +
+                                                                         column);
+            }
+        }
+    }
+    return groups;
+}
+
+DrawnPage shapesAt(double pitch) {
+    DrawnPage drawn;
+    drawn.pitch = pitch;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        if (const int kind = kindAt(column, row, 5); kind >= 0) {
+            drawShape(painter, kind);
+        }
+    };
+    return drawn;
+}
+
+} // namespace
+
+TEST_CASE(
+    "cells of one shape are like its mean wherever they fall on pixels, other shapes are not") {
+    const DrawnPage drawn = shapesAt(GENERATE(19.37, 27.3, 31.61));
+    CAPTURE(drawn.pitch);
+    const Pictures pictures = picturesOfDrawn(drawn);
+    const std::vector<Group> groups = byKind(drawn, 5);
+    const PrintNoise noise = printNoiseOf(groups, pictures);
+    for (std::size_t g = 0; g < groups.size(); ++g) {
+        const Likeness likeness(meanOf(groups[g].members, pictures.rows), pictures.side, noise, 1);
+        double worst = 0;
+        double best = 1e30;
+        for (std::size_t other = 0; other < groups.size(); ++other) {
+            for (const int i : groups[other].members) {
+                const Unlikeness one = likeness.unlikeness(pictures.rows.row(i))[0];
+                const double all = one.rest * pictures.rows.cols + one.moved;
+                (other == g ? worst : best) =
+                    other == g ? std::max(worst, all) : std::min(best, all);
+            }
+        }
+        CAPTURE(g, worst, best);
+        CHECK(2 * worst < best);
+    }
+}
+
+TEST_CASE("what is seen of a cell says the same as the whole") {
+    const DrawnPage drawn = shapesAt(27.3);
+    const Pictures pictures = picturesOfDrawn(drawn);
+    const std::vector<Group> groups = byKind(drawn, 5);
+    const PrintNoise noise = printNoiseOf(groups, pictures);
+    const Likeness likeness(meanOf(groups[0].members, pictures.rows), pictures.side, noise, 1);
+    cv::Mat seen(1, pictures.rows.cols, CV_32F, cv::Scalar(1));
+    const cv::Mat row = pictures.rows.row(groups[1].members[0]);
+    const Unlikeness whole = likeness.unlikeness(row)[0];
+    const Unlikeness same = likeness.unlikenessSeen(row, seen);
+    CHECK(same.moved == Approx(whole.moved).epsilon(0.01));
+    // The open circle against the filled one: hide the middle, and they are much alike.
+    for (int y = 0; y < pictures.side; ++y) {
+        for (int x = 0; x < pictures.side; ++x) {
+            const int from = std::min({x, y, pictures.side - 1 - x, pictures.side - 1 - y});
+            seen.at<float>(y * pictures.side + x) = 4 * from > pictures.side ? 0.0F : 1.0F;
+        }
+    }
+    seen.colRange(pictures.lights(), seen.cols).setTo(0);
+    const Unlikeness rim = likeness.unlikenessSeen(row, seen);
+    CHECK(rim.rest + rim.moved < (whole.rest + whole.moved) / 3);
+}
