@@ -91,19 +91,27 @@ std::vector<float> surenessOf(const std::vector<Group>& groups, const Pictures& 
     std::vector<cv::Mat> means;
     std::vector<Likeness> likenesses;
     std::vector<Unlikeness> own(static_cast<std::size_t>(pictures.rows.rows));
-    std::vector<double> sorted;
     for (const Group& group : groups) {
         means.push_back(meanOf(group.members, pictures.rows));
         likenesses.emplace_back(means.back(), pictures.side, noise, 1);
-        cv::Mat rows(static_cast<int>(group.members.size()), places, CV_32F);
-        for (std::size_t k = 0; k < group.members.size(); ++k) {
-            pictures.rows.row(group.members[k]).copyTo(rows.row(static_cast<int>(k)));
+    }
+    cv::parallel_for_({0, static_cast<int>(groups.size())}, [&](const cv::Range& range) {
+        for (auto g = static_cast<std::size_t>(range.start);
+             g < static_cast<std::size_t>(range.end); ++g) {
+            const std::vector<int>& members = groups[g].members;
+            cv::Mat rows(static_cast<int>(members.size()), places, CV_32F);
+            for (std::size_t k = 0; k < members.size(); ++k) {
+                pictures.rows.row(members[k]).copyTo(rows.row(static_cast<int>(k)));
+            }
+            const std::vector<Unlikeness> all = likenesses[g].unlikeness(rows);
+            for (std::size_t k = 0; k < members.size(); ++k) {
+                own[static_cast<std::size_t>(members[k])] = all[k];
+            }
         }
-        const std::vector<Unlikeness> all = likenesses.back().unlikeness(rows);
-        for (std::size_t k = 0; k < group.members.size(); ++k) {
-            own[static_cast<std::size_t>(group.members[k])] = all[k];
-            sorted.push_back(all[k].rest);
-        }
+    });
+    std::vector<double> sorted;
+    for (const Unlikeness& one : own) {
+        sorted.push_back(one.rest);
     }
     const auto usualAt = sorted.begin() + static_cast<std::ptrdiff_t>(
                                               kUsual * static_cast<double>(sorted.size() - 1));

@@ -18,6 +18,17 @@ constexpr float kLeastNoise = 4; // grey levels; below, printing is as good as e
 constexpr std::size_t kMostAtoms = 260;
 constexpr float kAtomReach = 11; // in noise; beyond it a look starts an atom of its own
 
+/// Rows in blocks, at the same time where there are cores for it.
+template <typename Each>
+void inBlocks(int rows, const Each& each) {
+    constexpr int kBlock = 1024;
+    cv::parallel_for_({0, (rows + kBlock - 1) / kBlock}, [&](const cv::Range& range) {
+        for (int block = range.start; block < range.end; ++block) {
+            each(block * kBlock, std::min(rows, (block + 1) * kBlock));
+        }
+    });
+}
+
 std::vector<int> shuffled(const std::vector<int>& all, std::size_t most) {
     std::vector<int> result = all;
     std::mt19937 random(17);
@@ -131,7 +142,17 @@ struct Space {
     cv::Mat whitener; ///< components to units of noise
 
     [[nodiscard]] cv::Mat placed(const cv::Mat& looks) const {
-        return axes.project(looks) * whitener;
+        const cv::Mat directions = axes.eigenvectors.t() * whitener;
+        const cv::Mat middle = axes.mean * directions;
+        cv::Mat places(looks.rows, directions.cols, CV_32F);
+        inBlocks(looks.rows, [&](int from, int to) {
+            cv::Mat part = looks.rowRange(from, to) * directions;
+            for (int i = 0; i < part.rows; ++i) {
+                part.row(i) -= middle;
+            }
+            part.copyTo(places.rowRange(from, to));
+        });
+        return places;
     }
 };
 
@@ -159,16 +180,19 @@ cv::Mat farthestFirst(const cv::Mat& places) {
     std::vector<int> chosen{0};
     std::vector<float> nearest(static_cast<std::size_t>(places.rows), 1e30F);
     while (chosen.size() < kMostAtoms) {
-        const cv::Mat last = places.row(chosen.back());
-        int farthest = 0;
-        for (int i = 0; i < places.rows; ++i) {
-            float& known = nearest[static_cast<std::size_t>(i)];
-            known =
-                std::min(known, static_cast<float>(cv::norm(places.row(i), last, cv::NORM_L2SQR)));
-            if (known > nearest[static_cast<std::size_t>(farthest)]) {
-                farthest = i;
+        const float* last = places.ptr<float>(chosen.back());
+        inBlocks(places.rows, [&](int from, int to) {
+            for (int i = from; i < to; ++i) {
+                const float* one = places.ptr<float>(i);
+                float sum = 0;
+                for (int k = 0; k < places.cols; ++k) {
+                    sum += (one[k] - last[k]) * (one[k] - last[k]);
+                }
+                float& known = nearest[static_cast<std::size_t>(i)];
+                known = std::min(known, sum);
             }
-        }
+        });
+        const auto farthest = static_cast<int>(std::ranges::max_element(nearest) - nearest.begin());
         if (nearest[static_cast<std::size_t>(farthest)] < kAtomReach * kAtomReach) {
             break;
         }
@@ -181,12 +205,10 @@ std::vector<int> nearestOf(const cv::Mat& places, const cv::Mat& centres) {
     cv::Mat lengths;
     cv::reduce(centres.mul(centres), lengths, 1, cv::REDUCE_SUM);
     std::vector<int> result(static_cast<std::size_t>(places.rows));
-    constexpr int kBlock = 2048;
-    for (int start = 0; start < places.rows; start += kBlock) {
-        const int end = std::min(places.rows, start + kBlock);
-        const cv::Mat products = places.rowRange(start, end) * centres.t();
-        for (int i = start; i < end; ++i) {
-            const float* row = products.ptr<float>(i - start);
+    inBlocks(places.rows, [&](int from, int to) {
+        const cv::Mat products = places.rowRange(from, to) * centres.t();
+        for (int i = from; i < to; ++i) {
+            const float* row = products.ptr<float>(i - from);
             int best = 0;
             for (int k = 1; k < centres.rows; ++k) {
                 if (lengths.at<float>(k) - 2 * row[k] < lengths.at<float>(best) - 2 * row[best]) {
@@ -195,7 +217,7 @@ std::vector<int> nearestOf(const cv::Mat& places, const cv::Mat& centres) {
             }
             result[static_cast<std::size_t>(i)] = best;
         }
-    }
+    });
     return result;
 }
 
