@@ -348,7 +348,8 @@ std::vector<float> blockProfile(const cv::Mat& strength, int from, int rows) {
 
 } // namespace
 
-Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area) {
+std::vector<LatticeSample> lineSamples(const LineMaps& maps, const Lattice& lattice,
+                                       const cv::Rect& area) {
     constexpr int kSteps = 3; // of a cell along its lines
     const int bins = std::clamp(static_cast<int>(std::lround(lattice.pitch / 1.5)), 12, 32);
     // Cells that are looked at together: of large ones there are few.
@@ -385,8 +386,12 @@ Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& ar
     };
     look(maps.x, area.width, area.height, true);
     look(maps.y, area.height, area.width, false);
+    return samples;
+}
+
+Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area) {
     Lattice result = lattice;
-    if (const auto map = fittedLattice(std::move(samples), lattice.pitch)) {
+    if (const auto map = fittedLattice(lineSamples(maps, lattice, area), lattice.pitch)) {
         result.toPage = *map;
     }
     return result;

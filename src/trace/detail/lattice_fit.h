@@ -29,6 +29,10 @@ struct FoundLattice {
 /// marked that lead to none.
 [[nodiscard]] std::optional<FoundLattice> latticeOf(const Tiles& tiles, std::vector<char>& used);
 
+/// Where the lines of the page lie near those of `lattice`, over `area` in its cells.
+[[nodiscard]] std::vector<LatticeSample> lineSamples(const LineMaps& maps, const Lattice& lattice,
+                                                     const cv::Rect& area);
+
 /// `lattice` moved onto the lines of the page, looked at from near, over `area` in its cells.
 [[nodiscard]] Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area);
 

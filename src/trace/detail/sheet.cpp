@@ -1,5 +1,7 @@
 #include "trace/detail/sheet.h"
 
+#include "trace/detail/bend.h"
+
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
@@ -142,6 +144,10 @@ Sheet sheetOf(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice, 
         cv::GaussianBlur(bgr, source, {}, 0.4 * shrink);
     }
     sheet.straight = straightened(source, lattice, cell, {0, 0, lattice.columns, lattice.rows});
+    // What one projective map cannot follow: a curled page, a lens.
+    if (const Bend bend = bendOf(sheet.straight, cell); !bend.offsets.empty()) {
+        sheet.straight = unbent(source, lattice, cell, bend);
+    }
     cv::parallel_for_({0, sheet.rows}, [&](const cv::Range& range) {
         for (int row = range.start; row < range.end; ++row) {
             for (int column = 0; column < sheet.columns; ++column) {
