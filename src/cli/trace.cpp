@@ -90,6 +90,29 @@ QString traceText(const trace::Tracing& tracing, double seconds) {
     return lines.join(QLatin1Char('\n'));
 }
 
+/// While a page is read, the libraries' own remarks on it stay off the error output: what is wrong
+/// with a page is one line.
+class QuietLibraries {
+  public:
+    QuietLibraries() { s_before = qInstallMessageHandler(pass); }
+    QuietLibraries(const QuietLibraries&) = delete;
+    QuietLibraries& operator=(const QuietLibraries&) = delete;
+    ~QuietLibraries() { qInstallMessageHandler(s_before); }
+
+  private:
+    static void pass(QtMsgType type, const QMessageLogContext& context, const QString& text) {
+        const QByteArrayView from(context.category);
+        if (type != QtFatalMsg && (from.startsWith("qt.gui.") || from.startsWith("qt.pdf"))) {
+            return;
+        }
+        if (s_before != nullptr) {
+            s_before(type, context, text);
+        }
+    }
+
+    inline static QtMessageHandler s_before = nullptr;
+};
+
 } // namespace
 
 void runTrace(Call call) {
@@ -113,7 +136,10 @@ void runTrace(Call call) {
     const int page = wholeNumber(line, "--page", 1, trace::kMostPages, 1);
     QElapsedTimer clock;
     clock.start();
-    const trace::Tracing tracing = trace::tracedPage(files.front(), page);
+    const trace::Tracing tracing = [&] {
+        const QuietLibraries quiet;
+        return trace::tracedPage(files.front(), page);
+    }();
     const double seconds = static_cast<double>(clock.elapsed()) / 1000;
     chart::writeChart(tracing.chart, *line.word("--out"), *line.word("--out-key"),
                       existingOf(line));

@@ -2,13 +2,16 @@
 
 #include "base/input_error.h"
 #include "base/whole_file.h"
+#include "trace/detail/negative.h"
 #include "trace/detail/pdf_words.h"
+#include "trace/detail/picture_file.h"
 
 #include <QBuffer>
 #include <QColorSpace>
 #include <QCoreApplication>
 #include <QFileInfo>
 #include <QImageReader>
+#include <QMutex>
 #include <QPainter>
 #include <QPdfDocument>
 
@@ -78,7 +81,7 @@ void checkPageNumber(const QString& source, int number, int pages) {
 }
 
 /// Clear parts become white, colours sRGB.
-QImage onPaper(QImage picture) {
+QImage printed(QImage picture) {
     if (picture.colorSpace().isValid() && picture.colorSpace() != QColorSpace(QColorSpace::SRgb)) {
         picture.convertToColorSpace(QColorSpace(QColorSpace::SRgb));
     }
@@ -91,6 +94,17 @@ QImage onPaper(QImage picture) {
     painter.drawImage(0, 0, picture);
     painter.end();
     return paper.convertToFormat(QImage::Format_BGR888);
+}
+
+/// As a page is printed, dark on light.
+QImage onPaper(QImage picture) {
+    QImage paper = printed(std::move(picture));
+    cv::Mat view(paper.height(), paper.width(), CV_8UC3, paper.bits(),
+                 static_cast<std::size_t>(paper.bytesPerLine()));
+    if (detail::isNegative(view)) {
+        paper.invertPixels();
+    }
+    return paper;
 }
 
 Page pdfPage(const QByteArray& bytes, const QString& source, int number) {
@@ -125,19 +139,60 @@ void checkPicture(const QByteArray& bytes, const QString& source) {
     }
 }
 
-/// The picture, its size looked at before it is decoded.
+/// Lets pictures of up to kMostPagePixels through while one is read; Qt's own limit is one for the
+/// whole program, so those who read wait for each other.
+class RoomForPage {
+  public:
+    RoomForPage() {
+        constexpr qint64 kMostBytesPerPixel = 8; // 16 bits of four channels
+        constexpr int kMost = static_cast<int>(kMostPagePixels * kMostBytesPerPixel >> 20) + 2;
+        QImageReader::setAllocationLimit(m_before == 0 ? 0 : std::max(m_before, kMost));
+    }
+    RoomForPage(const RoomForPage&) = delete;
+    RoomForPage& operator=(const RoomForPage&) = delete;
+    ~RoomForPage() { QImageReader::setAllocationLimit(m_before); }
+
+  private:
+    inline static QMutex m_one;
+    QMutexLocker<QMutex> m_alone{&m_one};
+    int m_before = QImageReader::allocationLimit(); // megabytes; 0 is none
+};
+
+void checkWhole(const QString& source, detail::Wholeness wholeness) {
+    if (wholeness != detail::Wholeness::Whole) {
+        refuse(source, PageTexts::tr("a whole picture"),
+               wholeness == detail::Wholeness::CutShort ? PageTexts::tr("one that is cut short")
+                                                        : PageTexts::tr("a damaged one"));
+    }
+}
+
+/// The picture, its size and its end looked at before it is decoded.
 QImage picturePage(const QByteArray& bytes, const QString& source) {
     checkPicture(bytes, source);
+    const bool isPng = bytes.startsWith("\x89PNG");
+    if (isPng) {
+        const detail::PngHead head = detail::pngHead(bytes);
+        if (head.width > 0) {
+            checkPixels(source, head.width, head.height);
+        }
+        checkWhole(source, detail::pngWholeness(bytes));
+    } else {
+        checkWhole(source, detail::jpegWholeness(bytes));
+    }
     QBuffer buffer;
-    buffer.setData(bytes);
+    buffer.setData(isPng ? detail::neededChunks(bytes) : bytes);
     buffer.open(QIODevice::ReadOnly);
+    const RoomForPage room;
     QImageReader reader(&buffer);
     reader.setAutoTransform(true);
     const QSize size = reader.size();
+    if (!size.isValid()) {
+        checkWhole(source, detail::Wholeness::Damaged);
+    }
     checkPixels(source, size.width(), size.height());
     const QImage picture = reader.read();
     if (picture.isNull()) {
-        refuse(source, PageTexts::tr("a whole picture"), reader.errorString());
+        checkWhole(source, detail::Wholeness::Damaged);
     }
     return onPaper(picture);
 }

@@ -39,9 +39,9 @@ inline constexpr int kPageDpi = 300; ///< that PDFs are rendered at
 [[nodiscard]] int pageCount(const QString& path);
 
 /// Reads a page, a PDF's rendered at kPageDpi. Pictures with an ICC profile become sRGB; clear
-/// pixels become white.
-/// Errors: as pageCount; no such page; a page of more than kMostPagePixels, seen before memory is
-/// spent.
+/// pixels become white; a negative, light lines on dark, is turned over.
+/// Errors: as pageCount; a picture that is cut short; no such page; a page of more than
+/// kMostPagePixels, seen before memory is spent.
 [[nodiscard]] Page readPage(const QString& path, int number = 1);
 
 } // namespace otherskein::trace
