@@ -1,5 +1,6 @@
 #include "trace/detail/bend.h"
 
+#include "trace/detail/group.h"
 #include "trace/detail/lattice_fit.h"
 
 #include <opencv2/imgproc.hpp>
@@ -15,6 +16,9 @@ constexpr int kNode = 4;             // cells from node to node
 constexpr int kReach = 5;            // cells around a node that it looks at
 constexpr float kMostOffset = 0.35F; // cells; more would be the next line
 constexpr double kLeastOffset = 0.05;
+constexpr double kMiddle = 0.8;
+constexpr double kLeastPixels =
+    1.2;                          // a renderer that draws lines at whole pixels moves them by less
 constexpr double kExplains = 0.5; // of the lines' square distances: else they are chance
 constexpr std::size_t kFew = 4;
 
@@ -82,6 +86,8 @@ Bend bendOf(const cv::Mat& straight, int cell) {
         fillNodes(samples, cell, isRow, value, weight);
         nodes[isRow ? 1 : 0] = smoothed(value, weight);
     }
+    std::vector<double> sizes;
+    std::vector<double> leftSizes;
     double before = 0;
     double after = 0;
     for (const LatticeSample& one : samples) {
@@ -90,13 +96,17 @@ Bend bendOf(const cv::Mat& straight, int cell) {
         const double left =
             off - static_cast<double>(between(nodes[one.isRow ? 1 : 0], at.x, at.y));
         before += off * off;
+        sizes.push_back(std::abs(off));
+        leftSizes.push_back(std::abs(left));
         after += left * left;
     }
     double most = 0;
     for (const cv::Mat& one : nodes) {
         most = std::max(most, cv::norm(one, cv::NORM_INF));
     }
-    if (most < kLeastOffset || after > kExplains * before) {
+    // The middle ones too: symbols beside a few lines move those far, a bend moves most a little.
+    if (middleOf(std::move(leftSizes), 0) > kMiddle * middleOf(std::move(sizes), 0) ||
+        most < std::max(kLeastOffset, kLeastPixels / cell) || after > kExplains * before) {
         return {};
     }
     Bend bend{cv::Mat(rows + 1, columns + 1, CV_32FC2)};

@@ -3,6 +3,7 @@
 #include "trace/detail/lattice_extent.h"
 #include "trace/detail/lattice_fit.h"
 #include "trace/detail/lattice_pitch.h"
+#include "trace/detail/plain_lattice.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -75,6 +76,8 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, cons
     Lattice grid = near.from(extent->cells.x, extent->cells.y);
     grid.columns = extent->cells.width;
     grid.rows = extent->cells.height;
+    grid.toPage =
+        plainestMap(lineSamples(maps, grid, {0, 0, grid.columns, grid.rows}), grid.toPage);
     return grid;
 }
 

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "trace/detail/lattice_fit.h"
+
+#include <span>
+
+namespace otherskein::trace::detail {
+
+/// The plainest map from lattice to page that explains the samples as well as `toPage` does:
+/// upright as a page is printed, else turned and sheared as a scan is, else `toPage` itself. A map
+/// that may bend every way follows symbols that lie beside lines; one that may not does not.
+[[nodiscard]] cv::Matx33d plainestMap(std::span<const LatticeSample> samples,
+                                      const cv::Matx33d& toPage);
+
+} // namespace otherskein::trace::detail
