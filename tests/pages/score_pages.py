@@ -88,8 +88,9 @@ def score(truth, picture, key, answer):
     for got, want in stands.items():
         if want not in main or of[got][want] > of[main[want]][want]:
             main[want] = got
-    wrong = [i for i, (want, got) in enumerate(zip(wanted, found)) if stands[got] != want]
-    split = sum(1 for want, got in zip(wanted, found) if stands[got] == want and main[want] != got)
+    # A bare cell that was read as a symbol is wrong, also where all of that symbol are bare cells.
+    wrong = [i for i, (want, got) in enumerate(zip(wanted, found)) if stands[got] != want or (want < 0) != (got is None)]
+    split = sum(1 for want, got in zip(wanted, found) if stands[got] == want and want >= 0 and main[want] != got)
     with open(key, newline="", encoding="utf-8") as file:
         rows = {tuple(int(row["srgb"][k:k + 2], 16) for k in (1, 3, 5)): row for row in csv.DictReader(file)}
     named = [(got, want) for got, want in stands.items() if got is not None and want >= 0 and main[want] == got
