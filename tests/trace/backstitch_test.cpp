@@ -1,7 +1,7 @@
 #include "trace/detail/backstitch.h"
 
-#include "drawn_page.h"
 #include "trace/detail/views.h"
+#include "traced_page.h"
 
 #include <catch2/catch.hpp>
 
@@ -23,14 +23,7 @@ trace::detail::Sheet drawnSheet(const trace::Page& page) {
 /// The sheet of the grid as it was drawn, wherever the finder would put it.
 trace::detail::Sheet trueSheet(const DrawnPage& drawn) {
     const trace::Page page = drawn.page();
-    trace::FoundGrid grid;
-    grid.columns = drawn.columns;
-    grid.rows = drawn.rows;
-    for (const auto& [x, y] : {std::pair{0, 0}, {1, 0}, {1, 1}, {0, 1}}) {
-        grid.outline << QPointF(drawn.left + drawn.pitch * drawn.columns * x,
-                                drawn.top + drawn.pitch * drawn.rows * y);
-    }
-    const std::array pieces{trace::Piece{0, grid, {}}};
+    const std::array pieces{trace::Piece{0, drawnGrid(drawn), {}}};
     return trace::detail::sheetsOf(std::span(&page, 1), pieces).front();
 }
 

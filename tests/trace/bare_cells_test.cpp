@@ -1,5 +1,5 @@
-#include "drawn_page.h"
 #include "trace/tracing.h"
+#include "traced_page.h"
 
 #include <catch2/catch.hpp>
 
@@ -9,15 +9,6 @@
 using namespace otherskein;
 
 namespace {
-
-trace::Tracing tracedDrawn(const trace::Page& page) {
-    const auto grids = trace::gridsOn(page);
-    REQUIRE_FALSE(grids.empty());
-    const std::vector<trace::Piece> pieces{{0, grids[0], {}}};
-    auto tracing = trace::traced(std::span(&page, 1), pieces);
-    REQUIRE(tracing);
-    return *tracing;
-}
 
 /// Cells that are bare and should not be, and the other way round.
 int wronglyBare(const trace::Tracing& tracing, int kinds) {
@@ -47,7 +38,7 @@ TEST_CASE("small marks that recur are symbols, not dirt") {
             painter.drawRect(QRectF(30, 30, 40, 40)); // pale
         }
     };
-    CHECK(wronglyBare(tracedDrawn(drawn.page()), 3) == 0);
+    CHECK(wronglyBare(tracedWhole(drawn.page()), 3) == 0);
 }
 
 TEST_CASE("paper in the shade is bare, a pale fill is not") {
@@ -65,7 +56,7 @@ TEST_CASE("paper in the shade is bare, a pale fill is not") {
         shade.setColorAt(1, QColor(0, 0, 0, 40));
         painter.fillRect(QRectF(0, 0, 1100, 900), shade);
     };
-    const trace::Tracing tracing = tracedDrawn(drawn.page());
+    const trace::Tracing tracing = tracedWhole(drawn.page());
     // All but some of the 432, in places where a shaded fill and lighter paper do not touch.
     CHECK(wronglyBare(tracing, 3) < 20);
 }
@@ -78,6 +69,6 @@ TEST_CASE("a chart without bare cells has none, also of pale fills alone") {
         painter.fillRect(QRectF(0, 0, 100, 100),
                          colours[static_cast<std::size_t>((column / 3 + row / 2) % 3)]);
     };
-    const trace::Tracing tracing = tracedDrawn(drawn.page());
+    const trace::Tracing tracing = tracedWhole(drawn.page());
     CHECK(std::ranges::count(tracing.chart.grid.cells(), chart::kBare) == 0);
 }

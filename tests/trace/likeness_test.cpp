@@ -1,8 +1,8 @@
 #include "trace/detail/likeness.h"
 
-#include "drawn_page.h"
 #include "trace/detail/print_noise.h"
 #include "trace/detail/views.h"
+#include "traced_page.h"
 
 #include <catch2/catch.hpp>
 
@@ -16,14 +16,7 @@ namespace {
 /// Pictures of a page whose cells fall anywhere between pixels; the grid as it was drawn.
 Pictures picturesOfDrawn(const DrawnPage& drawn) {
     const trace::Page page = drawn.page();
-    trace::FoundGrid grid;
-    grid.columns = drawn.columns;
-    grid.rows = drawn.rows;
-    for (const auto& [x, y] : {std::pair{0, 0}, {1, 0}, {1, 1}, {0, 1}}) {
-        grid.outline << QPointF(drawn.left + drawn.pitch * drawn.columns * x,
-                                drawn.top + drawn.pitch * drawn.rows * y);
-    }
-    const std::array pieces{trace::Piece{0, grid, {}}};
+    const std::array pieces{trace::Piece{0, drawnGrid(drawn), {}}};
     const std::vector<Sheet> sheets = sheetsOf(std::span(&page, 1), pieces);
     return picturesOf(sheets);
 }

@@ -1,7 +1,7 @@
 #include "trace/tracing.h"
 
 #include "base/input_error.h"
-#include "drawn_page.h"
+#include "traced_page.h"
 
 #include <catch2/catch.hpp>
 
@@ -12,15 +12,6 @@
 using namespace otherskein;
 
 namespace {
-
-trace::Tracing tracedWhole(const trace::Page& page) {
-    const auto grids = trace::gridsOn(page);
-    REQUIRE_FALSE(grids.empty());
-    const std::vector<trace::Piece> pieces{{0, grids[0], {}}};
-    auto tracing = trace::traced(std::span(&page, 1), pieces);
-    REQUIRE(tracing);
-    return *tracing;
-}
 
 /// Cells that share a row of the key with more cells of another kind. A kind may have more rows
 /// than one, which a hand joins; none may share one.

@@ -1,4 +1,6 @@
 #include "trace/detail/bare_cells.h"
+
+#include "trace/detail/median.h"
 #include <cstdio>
 #include <cstdlib>
 
@@ -24,12 +26,6 @@ constexpr float kShade = 9; // the most by which light may fall off from one cel
 constexpr int kFew = 3;     // cells; more that look the same are no dirt
 constexpr float kUnsure = 0.4F;
 
-float median(std::vector<float>& values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
-}
-
 /// Light and tints of a cell as a whole.
 struct Level {
     float light = 0;
@@ -49,7 +45,7 @@ Level levelOf(const float* look) {
         }
     }
     Level level;
-    level.light = median(lights);
+    level.light = medianOf(lights);
     const auto high = lights.begin() + static_cast<std::ptrdiff_t>(lights.size() * 4 / 5);
     std::ranges::nth_element(lights, high);
     level.ground = *high;
@@ -193,7 +189,7 @@ class BareGroups {
                     markOf(m_looks.ptr<float>(i), m_levels[at], paper(), m_means[m_paper]).peak);
             }
         }
-        m_peak = peaks.empty() ? 0 : median(peaks);
+        m_peak = peaks.empty() ? 0 : medianOf(peaks);
         std::vector<float> steps;
         eachBorder([&](std::size_t one, std::size_t other, int) {
             if (m_groups.of[one] == static_cast<int>(m_paper) &&
@@ -201,7 +197,7 @@ class BareGroups {
                 steps.push_back(std::abs(m_levels[one].light - m_levels[other].light));
             }
         });
-        m_step = steps.empty() ? 0 : median(steps);
+        m_step = steps.empty() ? 0 : medianOf(steps);
     }
 
     /// Finds the cells whose ground goes over into paper's without a step, from cell to cell.
@@ -296,17 +292,17 @@ class BareGroups {
             return std::abs(m_means[g].light - m_means[m_paper].light) <= kPaleLight + noise &&
                    m_means[g].tintTo(m_means[m_paper]) <= kPaleTint + noise / 2;
         }
-        if (median(borders.tints) > kPaleTint + m_step) {
+        if (medianOf(borders.tints) > kPaleTint + m_step) {
             return false;
         }
-        const float step = std::abs(median(borders.all));
+        const float step = std::abs(medianOf(borders.all));
         if (step <= kPaleLight + noise) {
             return true;
         }
         // Light falls off one way; a fill is darker than the paper on all its sides.
         const auto isDarker = [&](std::size_t side) {
             auto& steps = borders.lights[side];
-            return steps.size() >= 2 && median(steps) < -kPaleLight;
+            return steps.size() >= 2 && medianOf(steps) < -kPaleLight;
         };
         const bool isAround = (isDarker(0) && isDarker(2)) || (isDarker(1) && isDarker(3));
         // Or is it much darker farther in? A fill is not.

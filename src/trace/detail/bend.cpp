@@ -1,7 +1,7 @@
 #include "trace/detail/bend.h"
 
-#include "trace/detail/group.h"
 #include "trace/detail/lattice_fit.h"
+#include "trace/detail/median.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -105,7 +105,7 @@ Bend bendOf(const cv::Mat& straight, int cell) {
         most = std::max(most, cv::norm(one, cv::NORM_INF));
     }
     // The middle ones too: symbols beside a few lines move those far, a bend moves most a little.
-    if (middleOf(std::move(leftSizes), 0) > kMiddle * middleOf(std::move(sizes), 0) ||
+    if (medianOf(std::move(leftSizes)) > kMiddle * medianOf(std::move(sizes)) ||
         most < std::max(kLeastOffset, kLeastPixels / cell) || after > kExplains * before) {
         return {};
     }

@@ -1,5 +1,7 @@
 #include "trace/detail/edge_rims.h"
 
+#include "trace/detail/median.h"
+
 #include <algorithm>
 #include <array>
 
@@ -20,12 +22,6 @@ struct Half {
         return i < static_cast<int>(edge->over.size()) ? i : -1;
     }
 };
-
-float medianOf(std::vector<float>& values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
-}
 
 void takeRim(const std::vector<Half>& halves) {
     constexpr int kMostReach = 16;

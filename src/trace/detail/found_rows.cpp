@@ -1,5 +1,7 @@
 #include "trace/detail/found_rows.h"
 
+#include "trace/detail/median.h"
+
 #include "chart/mending.h"
 #include "colour/conversion.h"
 
@@ -14,12 +16,6 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr int kLights = kLookSide * kLookSide;
-
-float median(std::vector<float> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
-}
 
 colour::Srgb8 srgbOf(float light, float blueTint, float redTint) {
     const cv::Vec3f bgr = colourOfLook(light, blueTint, redTint);
@@ -40,13 +36,13 @@ void setColours(GroupLook& look) {
             corners.push_back(255 + look.mean.at<float>(y * kLookSide + x));
         }
     }
-    const float ground = std::min(255.0F, median(corners));
+    const float ground = std::min(255.0F, medianOf(corners));
     std::array<std::vector<float>, 2> edge;
     for (const auto& [x, y] : {std::pair{0, 0}, {3, 0}, {0, 3}, {3, 3}}) {
         edge[0].push_back(tint(x, y, 0));
         edge[1].push_back(tint(x, y, 1));
     }
-    look.ground = srgbOf(ground, median(edge[0]), median(edge[1]));
+    look.ground = srgbOf(ground, medianOf(edge[0]), medianOf(edge[1]));
     look.ink = look.ground;
     float most = 24; // grey levels; below there is no symbol
     for (int y = 3; y < kLookSide - 3; ++y) {

@@ -1,5 +1,7 @@
 #include "trace/detail/grid_lines.h"
 
+#include "trace/detail/median.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -11,12 +13,6 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr float kPaper = 225;
-
-float medianOf(std::vector<float> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
-}
 
 /// One place of the line from all sides, each by its weight.
 void refine(const std::vector<const EdgeProfile*>& edges, const std::vector<float>& weight, int t,

@@ -30,13 +30,4 @@ cv::Mat meanOf(const std::vector<int>& members, const cv::Mat& rows) {
     return mean / static_cast<double>(std::max<std::size_t>(1, members.size()));
 }
 
-double middleOf(std::vector<double> values, double none) {
-    if (values.empty()) {
-        return none;
-    }
-    const auto at = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, at);
-    return *at;
-}
-
 } // namespace otherskein::trace::detail

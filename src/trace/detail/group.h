@@ -22,7 +22,4 @@ void settle(Group& group, const cv::Mat& places);
 /// The mean of those rows.
 [[nodiscard]] cv::Mat meanOf(const std::vector<int>& members, const cv::Mat& rows);
 
-/// The median, or `none` where there are no values.
-[[nodiscard]] double middleOf(std::vector<double> values, double none);
-
 } // namespace otherskein::trace::detail

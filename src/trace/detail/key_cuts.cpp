@@ -1,5 +1,7 @@
 #include "trace/detail/key_cuts.h"
 
+#include "trace/detail/median.h"
+
 #include "trace/detail/sheet.h"
 
 #include <opencv2/imgproc.hpp>
@@ -45,12 +47,6 @@ bool isBox(const cv::Mat& bgr, const cv::Mat& paper, const cv::Rect& mark) {
            covered({mark.br().x - deep, mark.y, deep, mark.height});
 }
 
-double median(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
-}
-
 bool isAbout(double one, double other) {
     return std::abs(one - other) < 3 + 0.06 * other;
 }
@@ -92,7 +88,7 @@ std::optional<cv::Rect2d> commonBox(const std::vector<KeyLine>& lines,
     if (xs.empty()) {
         return std::nullopt;
     }
-    const cv::Rect2d box(median(xs), median(ys), median(widths), median(heights));
+    const cv::Rect2d box(medianOf(xs), medianOf(ys), medianOf(widths), medianOf(heights));
     std::size_t alike = 0;
     for (std::size_t i = 0; i < xs.size(); ++i) {
         alike += isAbout(widths[i], box.width) && isAbout(heights[i], box.height) ? 1 : 0;
@@ -153,7 +149,7 @@ Cut cutOf(const KeyLine& line, const cv::Rect& mark, const std::optional<cv::Rec
                 ring.push_back(part.at<cv::Vec3f>(y, 0)[c]);
                 ring.push_back(part.at<cv::Vec3f>(y, part.cols - 1)[c]);
             }
-            ground[c] = static_cast<float>(median(ring));
+            ground[c] = static_cast<float>(medianOf(ring));
         }
     }
     cut.bgr = cv::Mat(area.size(), CV_32FC3, cv::Scalar(ground[0], ground[1], ground[2]));

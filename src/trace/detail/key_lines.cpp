@@ -1,5 +1,7 @@
 #include "trace/detail/key_lines.h"
 
+#include "trace/detail/median.h"
+
 #include "trace/detail/sheet.h"
 
 #include <algorithm>
@@ -246,12 +248,6 @@ double reachOf(const Start& start, const std::vector<Start>& starts, const std::
         }
     }
     return isLone ? std::min(reach, 1.3 * capital) : reach;
-}
-
-double medianOf(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
 }
 
 bool inLine(const Word& one, const Word& other) {

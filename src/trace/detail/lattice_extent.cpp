@@ -1,5 +1,7 @@
 #include "trace/detail/lattice_extent.h"
 
+#include "trace/detail/median.h"
+
 #include "trace/detail/cell_sides.h"
 #include "trace/detail/tiles.h"
 
@@ -76,12 +78,6 @@ double besideShare(const cv::Mat& across, int row, const Span& of) {
     return share.value();
 }
 
-double medianOf(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
-}
-
 /// The longest run that shares something with `near` and has no two empty rows one after the other
 /// (one may be bare, or hidden by a fold), from the first that is surely in to the last.
 Span longestRun(const std::vector<double>& shares, double empty, double in, const Span& near) {
@@ -127,8 +123,8 @@ void adjustRows(Span& rows, const Span& columns, const cv::Mat& across, const cv
         for (int row = 0; row < across.rows; ++row) {
             values.push_back(shareOf(row));
         }
-        const double usual =
-            medianOf({values.begin() + rows.first, values.begin() + rows.last + 1});
+        const double usual = medianOf(
+            std::vector<double>(values.begin() + rows.first, values.begin() + rows.last + 1));
         for (double& one : values) {
             one /= std::max(kLeastUsual, usual);
         }

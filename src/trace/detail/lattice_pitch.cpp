@@ -1,5 +1,7 @@
 #include "trace/detail/lattice_pitch.h"
 
+#include "trace/detail/median.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -112,15 +114,6 @@ double meanOf(const std::vector<double>& values) {
     return values.empty() ? 0
                           : std::accumulate(values.begin(), values.end(), 0.0) /
                                 static_cast<double>(values.size());
-}
-
-double medianOf(std::vector<double> values) {
-    if (values.empty()) {
-        return 0;
-    }
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
 }
 
 struct Range {

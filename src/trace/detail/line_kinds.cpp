@@ -1,5 +1,7 @@
 #include "trace/detail/line_kinds.h"
 
+#include "trace/detail/median.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -34,12 +36,6 @@ struct Seed {
     int line = 0; ///< both ways counted on
 };
 
-float middleOf(std::vector<float> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
-}
-
 float offPlace(int cell) {
     return std::max(1.5F, 0.09F * static_cast<float>(cell));
 }
@@ -63,7 +59,7 @@ LineKind kindOf(const std::vector<Seed>& seeds) {
     }
     LineKind kind;
     for (std::size_t c = 0; c < 3; ++c) {
-        kind.colour[static_cast<int>(c)] = middleOf(colours[c]);
+        kind.colour[static_cast<int>(c)] = medianOf(colours[c]);
     }
     std::vector<float> own;
     std::vector<float> explaineds;
@@ -96,12 +92,12 @@ LineKind kindOf(const std::vector<Seed>& seeds) {
         }
     }
     const bool isFew = steps.size() < kFewPieces;
-    if (isFew && !steps.empty() && middleOf(steps) > kOneColour / 3) {
+    if (isFew && !steps.empty() && medianOf(steps) > kOneColour / 3) {
         kind.width = 0;
         return kind;
     }
-    if (fromPaper < kFromPaper || steps.empty() || middleOf(steps) > kOneColour ||
-        middleOf(shares) < kLeastExplained) {
+    if (fromPaper < kFromPaper || steps.empty() || medianOf(steps) > kOneColour ||
+        medianOf(shares) < kLeastExplained) {
         kind.width = 0;
         return kind;
     }
@@ -235,7 +231,7 @@ bool isOneKind(const std::vector<EdgePiece>& pieces, const LineKind& kind, const
     const float limit = kOneColour * std::clamp(6 / kind.width, 1.0F, 3.0F);
     const auto most = steps.begin() + static_cast<std::ptrdiff_t>(steps.size() * 7 / 10);
     std::ranges::nth_element(steps, most);
-    return *most < 2 * limit && middleOf(steps) < limit && middleOf(shares) > kLeastExplained;
+    return *most < 2 * limit && medianOf(steps) < limit && medianOf(shares) > kLeastExplained;
 }
 
 /// Share of pieces that no other one meets at either end.
@@ -266,7 +262,7 @@ double crowd(const std::vector<EdgePiece>& pieces, const EdgeLines& upright,
     for (const EdgePiece& one : pieces) {
         masses.push_back((one.isUpright ? upright : level).at(one.line, one.place).mass);
     }
-    const float some = 0.3F * middleOf(masses);
+    const float some = 0.3F * medianOf(masses);
     std::size_t count = 0;
     for (const EdgeLines* lines : {&upright, &level}) {
         for (int i = 1; i + 1 < lines->lines; ++i) {

@@ -1,5 +1,7 @@
 #include "trace/detail/print_noise.h"
 
+#include "trace/detail/median.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -53,18 +55,18 @@ PrintNoise printNoiseOf(const std::vector<Group>& groups, const Pictures& pictur
             const double light = cv::mean(asked.row(i).colRange(0, pictures.lights()))[0];
             inks.push_back(light - grounds[0][static_cast<std::size_t>(i)]);
         }
-        if (const double usual = middleOf(inks, 0); std::abs(usual) > 8) {
+        if (const double usual = medianOf(inks); std::abs(usual) > 8) {
             for (double& value : inks) {
                 value = std::abs(value - usual);
             }
-            ink.push_back(1.48 * middleOf(inks, 0) / std::abs(usual));
+            ink.push_back(1.48 * medianOf(inks) / std::abs(usual));
         }
         for (std::size_t k = 0; k < 3; ++k) {
-            const double usual = middleOf(grounds[k], 0);
+            const double usual = medianOf(grounds[k]);
             for (double& value : grounds[k]) {
                 value = std::abs(value - usual);
             }
-            (k == 0 ? ground : tint).push_back(1.48 * middleOf(grounds[k], 0));
+            (k == 0 ? ground : tint).push_back(1.48 * medianOf(grounds[k]));
         }
         cv::Mat mean;
         cv::reduce(asked, mean, 0, cv::REDUCE_AVG);
@@ -103,12 +105,12 @@ PrintNoise printNoiseOf(const std::vector<Group>& groups, const Pictures& pictur
         }
     }
     PrintNoise noise;
-    noise.plain = middleOf(plain, noise.plain);
-    noise.edge = std::max(0.12, middleOf(edge, noise.edge));
-    noise.tints = middleOf(tints, noise.tints);
-    noise.ink = std::clamp(middleOf(ink, noise.ink), 0.02, 0.08);
-    noise.ground = std::max(0.7, middleOf(ground, noise.ground));
-    noise.tint = std::max(0.7, middleOf(tint, noise.tint));
+    noise.plain = medianOf(plain, noise.plain);
+    noise.edge = std::max(0.12, medianOf(edge, noise.edge));
+    noise.tints = medianOf(tints, noise.tints);
+    noise.ink = std::clamp(medianOf(ink, noise.ink), 0.02, 0.08);
+    noise.ground = std::max(0.7, medianOf(ground, noise.ground));
+    noise.tint = std::max(0.7, medianOf(tint, noise.tint));
     return noise;
 }
 
