@@ -72,3 +72,18 @@ TEST_CASE("a chart without bare cells has none, also of pale fills alone") {
     const trace::Tracing tracing = tracedWhole(drawn.page());
     CHECK(std::ranges::count(tracing.chart.grid.cells(), chart::kBare) == 0);
 }
+
+TEST_CASE("an outline along the cell's rim is a symbol where nothing is bare") {
+    DrawnPage drawn;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        if ((column / 2 + row) % 3 != 0) {
+            drawShape(painter, 1 + (column / 2 + row) % 3);
+            return;
+        }
+        painter.setPen(QPen(QColor(20, 20, 20), 6));
+        painter.setBrush(Qt::NoBrush);
+        painter.drawRect(QRectF(13, 13, 74, 74));
+    };
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    CHECK(std::ranges::count(tracing.chart.grid.cells(), chart::kBare) == 0);
+}

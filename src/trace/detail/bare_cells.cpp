@@ -1,8 +1,6 @@
 #include "trace/detail/bare_cells.h"
 
 #include "trace/detail/median.h"
-#include <cstdio>
-#include <cstdlib>
 
 #include <algorithm>
 #include <array>
@@ -169,8 +167,8 @@ class BareGroups {
             const float tint = m_means[g].tintTo({});
             const float light = std::abs(m_means[g].light);
             const float sum = light + one.peak + tint + one.framed;
-            if (m_found[g].cells > 0 && one.peak < kFlat && tint < kWhiteTint && light < kWhitest &&
-                sum < least) {
+            if (m_found[g].cells > 0 && one.peak < kFlat && one.framed < kFrame &&
+                tint < kWhiteTint && light < kWhitest && sum < least) {
                 least = sum;
                 m_paper = g;
                 isFound = true;
