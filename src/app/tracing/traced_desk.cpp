@@ -195,7 +195,9 @@ QImage TracedDesk::printOf(chart::KeyIndex row, int pixels) const {
     }
     QImage print(pixels, pixels, QImage::Format_RGB32);
     QPainter painter(&print);
-    picture().paintCell(painter, QRectF(0, 0, pixels, pixels), *cell, 0);
+    // Within the grid's lines: a bolder one every ten is no part of the sign.
+    constexpr double kLines = 0.08;
+    picture().paintCell(painter, QRectF(0, 0, pixels, pixels), *cell, -kLines);
     return print;
 }
 
