@@ -84,6 +84,25 @@ void checkSize(const QString& source, const chart::Area& area) {
     }
 }
 
+/// Where very many cells are doubtful or like no other it is no chart, or its lattice does not fit:
+/// a texture, handwriting.
+void checkTold(const QString& source, const detail::Groups& groups,
+               std::span<const detail::GroupLook> looks) {
+    constexpr double kMostUntold = 0.35; // bad scans were seen to have up to 0.15
+    constexpr int kFew = 2;
+    const std::size_t count = groups.of.size();
+    std::size_t untold = 0;
+    for (std::size_t i = 0; i < count; ++i) {
+        const detail::GroupLook& look = looks[static_cast<std::size_t>(groups.of[i])];
+        untold += groups.confidence[i] < kDoubtful || look.cells <= kFew ? 1 : 0;
+    }
+    if (static_cast<double>(untold) > kMostUntold * static_cast<double>(count)) {
+        throw refusal(
+            source, TracingTexts::tr("a chart whose symbols recur"),
+            TracingTexts::tr("%1 of %2 cells doubtful or like no other").arg(untold).arg(count));
+    }
+}
+
 /// Copies each piece's cells, picture and lines to its place; where two pieces overlap, the surer
 /// cell stands, and one that they read differently is doubtful.
 void assemble(const Gathered& all, const detail::Groups& groups,
@@ -192,6 +211,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
                           .arg(area.columns)
                           .arg(area.rows));
     }
+    checkTold(source, groups, looks);
     std::vector<chart::KeyIndex> rowOf;
     Tracing tracing;
     tracing.cell = all.cell;

@@ -187,3 +187,30 @@ TEST_CASE("a dark page with light paper on it is no negative") {
     REQUIRE(desk.save(file));
     CHECK(trace::readPage(file).picture.pixelColor(5, 5).lightness() < 40);
 }
+
+TEST_CASE("squares with another scrawl in each are no chart") {
+    const Refusals refusals;
+    DrawnPage drawn;
+    drawn.columns = 20;
+    drawn.rows = 14;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        std::mt19937 random(static_cast<unsigned>(column * 331 + row));
+        std::uniform_real_distribution<double> place(18, 82);
+        QPolygonF scrawl;
+        for (int i = 0; i < 6; ++i) {
+            scrawl << QPointF(place(random), place(random));
+        }
+        painter.setPen(QPen(Qt::black, 7));
+        painter.drawPolyline(scrawl);
+    };
+    const QString file = refusals.path(QStringLiteral("scrawls.png"));
+    REQUIRE(drawn.page().picture.save(file));
+    try {
+        static_cast<void>(trace::tracedPage(file, 1));
+        FAIL("taken for a chart");
+    } catch (const base::InputError& error) {
+        CHECK(
+            error.line().startsWith(file + QStringLiteral(": expected a chart whose symbols recur, "
+                                                          "found ")));
+    }
+}
