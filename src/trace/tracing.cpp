@@ -8,6 +8,7 @@
 #include "trace/detail/groups.h"
 #include "trace/detail/key_table.h"
 #include "trace/detail/line_rows.h"
+#include "trace/detail/overlap.h"
 #include "trace/detail/views.h"
 
 #include <QCoreApplication>
@@ -197,10 +198,13 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     }
     std::vector<detail::GroupLook> looks = detail::groupLooks(all.looks, groups);
     std::vector<detail::LookGrid> grids;
+    std::vector<chart::Cell> places;
     for (std::size_t p = 0; p < all.sheets.size(); ++p) {
         grids.push_back({all.first[p], all.sheets[p].columns, all.sheets[p].rows});
+        places.push_back(pieces[p].place);
     }
     detail::markBare(all.looks, grids, groups, looks);
+    detail::joinOverlaps(grids, places, groups, looks);
     const auto stitched =
         std::accumulate(looks.begin(), looks.end(), 0, [](int sum, const detail::GroupLook& one) {
             return sum + (one.isBare ? 0 : one.cells);

@@ -74,6 +74,34 @@ TEST_CASE("pages without numbers are joined where they overlap") {
     CHECK(pieces[1].place == chart::Cell{21, 0});
 }
 
+TEST_CASE("what the other page prints in grey is no symbol of its own, nor doubtful") {
+    const DrawnPage left = part(0, 24);
+    DrawnPage right = part(20, 20);
+    right.cell = [](QPainter& painter, int column, int row) {
+        if (column < 4) {
+            painter.fillRect(QRectF(0, 0, 100, 100), QColor(205, 205, 205));
+        }
+        if (const int kind = kindAt(20 + column, row, 5); kind >= 0) {
+            drawShape(painter, kind);
+        }
+    };
+    const std::vector<trace::Page> pages{left.page(), right.page()};
+    const std::vector<std::vector<trace::FoundGrid>> grids{trace::gridsOn(pages[0]),
+                                                           trace::gridsOn(pages[1])};
+    REQUIRE(grids[0].size() == 1);
+    REQUIRE(grids[1].size() == 1);
+    const std::vector<trace::Piece> pieces{{0, grids[0][0], {0, 0}}, {1, grids[1][0], {20, 0}}};
+    const auto tracing = trace::traced(pages, pieces);
+    REQUIRE(tracing);
+    CHECK(tracing->chart.key.size() == 5);
+    CHECK(tracing->doubtful().empty());
+    for (std::size_t i = 0; i < tracing->chart.grid.cells().size(); ++i) {
+        const chart::Cell cell = tracing->chart.grid.cellAt(i);
+        CHECK((tracing->chart.grid.at(cell) == chart::kBare) ==
+              (kindAt(cell.column, cell.row, 5) < 0));
+    }
+}
+
 TEST_CASE("pages that share nothing go side by side") {
     const std::vector<trace::Page> pages{part(0, 24).page(), part(24, 20).page()};
     const std::vector<std::vector<trace::FoundGrid>> grids{trace::gridsOn(pages[0]),
