@@ -4,6 +4,7 @@
 #include "trace/detail/backstitch.h"
 #include "trace/detail/bare_cells.h"
 #include "trace/detail/edge_numbers.h"
+#include "trace/detail/edge_shade.h"
 #include "trace/detail/found_rows.h"
 #include "trace/detail/groups.h"
 #include "trace/detail/key_table.h"
@@ -47,7 +48,8 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
     Gathered all;
     all.sheets = detail::sheetsOf(pages, pieces);
     all.cell = all.sheets.front().cell;
-    for (const detail::Sheet& sheet : all.sheets) {
+    for (detail::Sheet& sheet : all.sheets) {
+        detail::liftEdgeShade(sheet);
         all.first.push_back(all.looks.rows);
         all.lines.push_back(detail::backstitchOf(sheet));
         all.plain.push_back(sheet);
