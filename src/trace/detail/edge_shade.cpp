@@ -40,9 +40,9 @@ struct Side {
 
 class Grounds {
   public:
-    explicit Grounds(const Sheet& sheet) : m_cell(sheet.cell), m_columns(sheet.columns) {
-        m_all.resize(static_cast<std::size_t>(sheet.columns) *
-                     static_cast<std::size_t>(sheet.rows));
+    explicit Grounds(const Sheet& sheet)
+        : m_cell(sheet.cell), m_columns(static_cast<std::size_t>(sheet.columns)) {
+        m_all.resize(m_columns * static_cast<std::size_t>(sheet.rows));
         m_isLifted.assign(m_all.size(), 0);
         cv::parallel_for_({0, sheet.rows}, [&](const cv::Range& range) {
             std::vector<float> values;
@@ -53,7 +53,7 @@ class Grounds {
                     const cv::Mat inner =
                         sheet.straight({box.x + inset, box.y + inset, sheet.cell - 2 * inset,
                                         sheet.cell - 2 * inset});
-                    cv::Vec3f& ground = m_all[static_cast<std::size_t>(row * m_columns + column)];
+                    cv::Vec3f& ground = m_all[indexOf(box)];
                     for (int channel = 0; channel < 3; ++channel) {
                         values.clear();
                         for (int y = 0; y < inner.rows; ++y) {
@@ -79,17 +79,18 @@ class Grounds {
 
   private:
     [[nodiscard]] std::size_t indexOf(const cv::Rect& box) const {
-        return static_cast<std::size_t>(box.y / m_cell * m_columns + box.x / m_cell);
+        const auto row = static_cast<std::size_t>(box.y / m_cell);
+        return row * m_columns + static_cast<std::size_t>(box.x / m_cell);
     }
 
     int m_cell;
-    int m_columns;
+    std::size_t m_columns;
     std::vector<cv::Vec3f> m_all; ///< what is light in each cell
     std::vector<char> m_isLifted;
 };
 
 bool isAlike(const cv::Vec3f& one, const cv::Vec3f& other) {
-    return cv::norm(one, other, cv::NORM_INF) <= kAlike;
+    return cv::norm(one - other, cv::NORM_INF) <= kAlike;
 }
 
 double shareOf(const Sheet& sheet, const Grounds& grounds, const Side& side, int k,
@@ -111,7 +112,7 @@ double shareOf(const Sheet& sheet, const Grounds& grounds, const Side& side, int
 /// Whether shaded cells of the first `depth` columns have different things in them.
 bool isVaried(const Sheet& sheet, const Grounds& grounds, const Side& side, int depth,
               const cv::Vec3f& shade) {
-    std::array<std::vector<float>, kSmall * kSmall> places;
+    std::array<std::vector<float>, std::size_t{kSmall} * kSmall> places;
     for (int k = 0; k < depth; ++k) {
         for (int i = 0; i < side.length(sheet); ++i) {
             const cv::Rect box = side.box(sheet, k, i);
@@ -124,10 +125,9 @@ bool isVaried(const Sheet& sheet, const Grounds& grounds, const Side& side, int 
                                          sheet.cell - 2 * inset}),
                          grey, cv::COLOR_BGR2GRAY);
             cv::Mat small;
-            cv::resize(grey, small, {kSmall, kSmall}, 0, 0, cv::INTER_AREA);
-            for (int place = 0; place < kSmall * kSmall; ++place) {
-                places[static_cast<std::size_t>(place)].push_back(
-                    small.at<std::uint8_t>(place / kSmall, place % kSmall));
+            cv::resize(grey, small, cv::Size(kSmall, kSmall), 0, 0, cv::INTER_AREA);
+            for (std::size_t place = 0; place < places.size(); ++place) {
+                places[place].push_back(small.data[place]);
             }
         }
     }
@@ -145,6 +145,7 @@ bool isVaried(const Sheet& sheet, const Grounds& grounds, const Side& side, int 
 int shadedAlong(const Sheet& sheet, const Grounds& grounds, const Side& side, cv::Vec3f& shade) {
     for (int channel = 0; channel < 3; ++channel) {
         std::vector<float> values;
+        values.reserve(static_cast<std::size_t>(side.length(sheet)));
         for (int i = 0; i < side.length(sheet); ++i) {
             values.push_back(grounds.at(side.box(sheet, 0, i))[channel]);
         }
@@ -166,8 +167,11 @@ int shadedAlong(const Sheet& sheet, const Grounds& grounds, const Side& side, cv
 }
 
 void lift(cv::Mat cell, const cv::Vec3f& shade) {
-    const auto gain = [&](int channel) { return double{kWhite} / double{shade[channel]}; };
-    cv::multiply(cell, cv::Scalar(gain(0), gain(1), gain(2)), cell);
+    cv::Scalar gain;
+    for (int channel = 0; channel < 3; ++channel) {
+        gain[channel] = static_cast<double>(kWhite / shade[channel]);
+    }
+    cv::multiply(cell, gain, cell);
 }
 
 } // namespace
