@@ -3,6 +3,7 @@
 #include "app/tracing_fixture.h"
 
 #include "app/tracing/contact_sheet.h"
+#include "app/tracing/other_symbol.h"
 #include "chart/mending.h"
 
 #include <catch2/catch.hpp>
@@ -204,11 +205,17 @@ TEST_CASE("a symbol that was taken for two is offered as a pair and joined by on
     QTest::keyClick(&list, Qt::Key_L);
     REQUIRE(open.state().row == chart::KeyIndex{3});
     CHECK(open.control<QPushButton>("Join with B, Q-8 as printed"));
+    const auto& other = *open.view().sheet().findChild<app::OtherSymbol*>();
+    REQUIRE(other.isVisible());
+    CHECK(other.row() == chart::KeyIndex{1});
+    CHECK(other.title() ==
+          QStringLiteral("B, Q-8 as printed: %1 cells").arg(open.chart().key[1].stitches));
     const auto key = GENERATE(Qt::Key_J, Qt::Key_1);
     QTest::keyClick(&list, key);
     CHECK(open.chart().key.size() == 3);
     CHECK(open.at({5, 4}) == 1);
     // J goes on to the next two; a figure stays with what has become of these.
+    CHECK(other.isVisible() == (key == Qt::Key_J));
     CHECK(open.state().row ==
           (key == Qt::Key_J ? open.traced().alikePairs().front().row : chart::KeyIndex{1}));
     CHECK(open.steps() == 1);
@@ -396,4 +403,20 @@ TEST_CASE("a sheet of 5,000 cells is filled and drawn without cutting them all")
     CAPTURE(timer.elapsed());
     CHECK(open.view().sheet().list().model()->rowCount() == 5000);
     CHECK(timer.elapsed() < 2000); // a few: only a catastrophe is caught on a busy machine
+}
+
+TEST_CASE("two that look alike are both shown, until something else is done") {
+    OpenSheet open;
+    auto& other = *open.sheet.findChild<app::OtherSymbol*>();
+    CHECK_FALSE(other.isVisible());
+    QTest::keyClick(&open.list, Qt::Key_L);
+    const app::RowPrints::Pair pair = open.traced().alikePairs().front();
+    REQUIRE(other.isVisible());
+    CHECK(other.row() == pair.other);
+    // Its print is drawn as large as those above, and is no blank.
+    QTest::qWait(0);
+    const QImage shown = other.grab().toImage();
+    CHECK(shown.pixelColor(16 + 40, 34 + 40) != shown.pixelColor(shown.width() - 2, 20));
+    QTest::keyClick(&open.list, Qt::Key_N);
+    CHECK_FALSE(other.isVisible());
 }

@@ -3,6 +3,7 @@
 #include "app/frame/look.h"
 #include "app/frame/panel.h"
 #include "app/tracing/choice_strip.h"
+#include "app/tracing/other_symbol.h"
 
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -19,9 +20,10 @@ namespace otherskein::app {
 ContactSheet::ContactSheet(TracedDesk& traced, QWidget* parent)
     : QWidget(parent), m_traced(traced), m_model(new SheetModel(traced, this)),
       m_delegate(new SheetDelegate(*m_model, this)), m_list(new QListView(this)),
-      m_title(new QLabel(this)), m_note(noteLabel({}, this)),
-      m_back(new QPushButton(tr("Back"), this)), m_on(new QPushButton(tr("Next symbol"), this)),
-      m_accept(new QPushButton(this)), m_move(new QPushButton(tr("Move to…"), this)),
+      m_other(new OtherSymbol(traced, this)), m_title(new QLabel(this)),
+      m_note(noteLabel({}, this)), m_back(new QPushButton(tr("Back"), this)),
+      m_on(new QPushButton(tr("Next symbol"), this)), m_accept(new QPushButton(this)),
+      m_move(new QPushButton(tr("Move to…"), this)),
       m_split(new QPushButton(tr("New symbol"), this)),
       m_join(new QPushButton(tr("Join with…"), this)),
       m_alike(new QPushButton(tr("Two alike"), this)) {
@@ -101,6 +103,7 @@ void ContactSheet::layOut() {
     around->setContentsMargins(11, 8, 0, 0);
     around->addWidget(m_list);
     column->addLayout(around, 1);
+    column->addWidget(m_other);
 }
 
 void ContactSheet::connectParts() {
@@ -162,6 +165,7 @@ void ContactSheet::fitPlaces() {
     if (m_delegate->fitInto(m_list->viewport()->size(), m_model->rowCount())) {
         m_list->doItemsLayout();
     }
+    m_other->setSide(m_delegate->side());
 }
 
 std::vector<chart::Cell> ContactSheet::selected() const {
@@ -217,6 +221,7 @@ void ContactSheet::showState() {
     }
     m_title->setText(title);
     m_note->setText(advice(chosen));
+    m_other->setRow(m_pair ? std::optional(m_pair->other) : std::nullopt);
     const bool others = desk.chart() && desk.chart()->key.size() > (symbol ? 1 : 0);
     m_accept->setText(chosen > 0     ? tr("Accept %Ln", nullptr, chosen)
                       : doubtful > 0 ? tr("Accept all %Ln", nullptr, doubtful)

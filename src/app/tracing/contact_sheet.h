@@ -13,13 +13,15 @@ class QPushButton;
 
 namespace otherskein::app {
 
+class OtherSymbol;
+
 /// All that was taken for one symbol, or for bare ground, as it is printed, so that the odd one
 /// stands out: to accept, to move to another symbol, to part off as a new one; and to join two
 /// symbols that are one.
 ///
 /// Keys: Space selects; A accepts what is selected, or all that is doubtful; M moves, P parts off;
-/// J joins with the symbol that is most like it, L goes to the next two that look alike, where J
-/// goes on to the next two by itself; N and
+/// J joins with the symbol that is most like it, L goes to the next two that look alike and shows
+/// both, where J goes on to the next two by itself; N and
 /// Shift+N go from symbol to symbol; Enter opens a cell beside the page. 1 to 9 and Delete are the
 /// choices below the sheet.
 class ContactSheet : public QWidget {
@@ -51,6 +53,7 @@ class ContactSheet : public QWidget {
     SheetModel* m_model;
     SheetDelegate* m_delegate;
     QListView* m_list;
+    OtherSymbol* m_other;
     QLabel* m_title;
     QLabel* m_note;
     QPushButton* m_back;

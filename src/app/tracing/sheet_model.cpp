@@ -66,11 +66,8 @@ void SheetDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     const chart::Cell& cell = m_model.cell(index.row());
     const bool selected = option.state.testFlag(QStyle::State_Selected);
     painter->save();
-    constexpr int kAround = 6;
     const QRect place = option.rect.adjusted(kAround, kAround, -kAround, -kAround);
-    // A little of the neighbours, so that a cell that was cut askew is told from a strange one.
-    constexpr double kMargin = 0.12;
-    m_model.traced().picture().paintCell(*painter, place, cell, kMargin);
+    paintPrint(*painter, option.rect, m_model.traced(), cell);
     painter->setBrush(Qt::NoBrush);
     if (selected) {
         // With a gap, or a light frame would be part of the paper.
@@ -85,6 +82,14 @@ void SheetDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
         painter->drawRect(option.rect.adjusted(0, 0, -1, -1));
     }
     painter->restore();
+}
+
+void SheetDelegate::paintPrint(QPainter& painter, const QRect& place, const TracedDesk& traced,
+                               const chart::Cell& cell) {
+    // A little of the neighbours, so that a cell that was cut askew is told from a strange one.
+    constexpr double kMargin = 0.12;
+    traced.picture().paintCell(painter, place.adjusted(kAround, kAround, -kAround, -kAround), cell,
+                               kMargin);
 }
 
 QSize SheetDelegate::sizeHint(const QStyleOptionViewItem& /*option*/,

@@ -35,16 +35,21 @@ class SheetDelegate : public QStyledItemDelegate {
   public:
     static constexpr int kLeastSide = 48; ///< of a place in the sheet
     static constexpr int kMostSide = 96;
+    static constexpr int kAround = 6; ///< between a place's edge and the print in it
 
     SheetDelegate(const SheetModel& model, QObject* parent)
         : QStyledItemDelegate(parent), m_model(model) {}
 
     void paint(QPainter* painter, const QStyleOptionViewItem& option,
                const QModelIndex& index) const override;
+    /// The cell as it is printed, in a place of the sheet.
+    static void paintPrint(QPainter& painter, const QRect& place, const TracedDesk& traced,
+                           const chart::Cell& cell);
     [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem& option,
                                  const QModelIndex& index) const override;
     /// As large as all `count` places may be in that room; false when that is as it was.
     bool fitInto(const QSize& room, int count);
+    [[nodiscard]] int side() const { return m_side; }
 
   private:
     const SheetModel& m_model;
