@@ -9,6 +9,7 @@
 #include <QByteArray>
 #include <QString>
 
+#include <string_view>
 #include <vector>
 
 namespace otherskein::chart {
@@ -31,14 +32,14 @@ using Key = std::vector<KeyRow>;
 
 inline constexpr qint64 kMostKeyBytes = 4LL * 1024 * 1024;
 
-/// The symbol of row `index` of a key that is made up: A … Z, a … z, then A1 …
+/// The symbol of row `index` of a key that is made up: capitals, then small letters, then A1 …
+/// Without I, O, l and o, which are taken for each other and for figures, and without N and n,
+/// since the key N goes on to the next doubtful cell.
 [[nodiscard]] inline QString letterSymbol(std::size_t index) {
-    constexpr std::size_t kLetters = 26;
-    const std::size_t letter = index % (2 * kLetters);
-    const std::size_t round = index / (2 * kLetters);
-    const char16_t c = letter < kLetters ? static_cast<char16_t>(u'A' + letter)
-                                         : static_cast<char16_t>(u'a' + (letter - kLetters));
-    return round == 0 ? QString(QChar(c)) : QChar(c) + QString::number(round);
+    constexpr std::u16string_view kLetters = u"ABCDEFGHJKLMPQRSTUVWXYZabcdefghijkmpqrstuvwxyz";
+    const QChar letter = kLetters[index % kLetters.size()];
+    const std::size_t round = index / kLetters.size();
+    return round == 0 ? QString(letter) : letter + QString::number(round);
 }
 
 /// Reads a key: CSV with the header `srgb,symbol,card,code,name,strands,stitches`; srgb and code

@@ -1,9 +1,7 @@
 // All that was taken for one symbol, as small pictures.
 
-#include "app/tracing_fixture.h"
+#include "app/tracing_sheet_fixture.h"
 
-#include "app/tracing/contact_sheet.h"
-#include "app/tracing/other_symbol.h"
 #include "chart/mending.h"
 
 #include <catch2/catch.hpp>
@@ -17,29 +15,10 @@
 using namespace otherskein;
 using app::PageView;
 using chart::Cell;
+using tests::OpenSheet;
 using tests::OpenTraced;
 
 namespace {
-
-struct OpenSheet : OpenTraced {
-    app::ContactSheet& sheet = view().sheet();
-    QListView& list = sheet.list();
-
-    explicit OpenSheet(chart::KeyIndex row = 1) {
-        change([row](app::ChartsState& state) {
-            state.pageView = PageView::Symbols;
-            state.row = row;
-        });
-        QTest::qWait(0);
-    }
-    void clickPicture(int picture, Qt::KeyboardModifiers modifiers = {}) const {
-        const QRect at = list.visualRect(list.model()->index(picture, 0));
-        QTest::mouseClick(list.viewport(), Qt::LeftButton, modifiers, at.center());
-    }
-    [[nodiscard]] std::size_t countOf(chart::KeyIndex row) const {
-        return static_cast<std::size_t>(chart().key[row].stitches);
-    }
-};
 
 QAction* actionOf(const QMenu& menu, const QString& text) {
     for (QAction* one : menu.actions()) {
@@ -186,76 +165,6 @@ TEST_CASE("bare ground has a sheet of its own, after the last symbol of the key"
     }
 }
 
-TEST_CASE("a symbol that was taken for two is offered as a pair and joined by one key") {
-    OpenTraced open;
-    // All "b"s are one print, read as B in the upper rows and as D below.
-    chart::Chart split = open.chart();
-    split.key.push_back(split.key[1]);
-    split.key.back().symbol = QStringLiteral("D");
-    split.key.back().pixel = {9, 9, 9};
-    chart::setCells(split.grid, std::vector<Cell>{{5, 4}, {6, 4}}, 3);
-    chart::recount(split);
-    open.document.changeChart(open.leaf, split, QStringLiteral("x"));
-    open.document.undoStack().clear();
-    open.change([](app::ChartsState& state) { state.pageView = PageView::Symbols; });
-    QTest::qWait(0);
-    QListView& list = open.view().sheet().list();
-    REQUIRE(open.traced().alikePairs().front().row == 3); // the smaller of the two
-    CHECK(open.traced().alikePairs().front().other == 1);
-    QTest::keyClick(&list, Qt::Key_L);
-    REQUIRE(open.state().row == chart::KeyIndex{3});
-    CHECK(open.control<QPushButton>("Join with B, Q-8 as printed"));
-    const auto& other = *open.view().sheet().findChild<app::OtherSymbol*>();
-    REQUIRE(other.isVisible());
-    CHECK(other.row() == chart::KeyIndex{1});
-    CHECK(other.title() ==
-          QStringLiteral("B, Q-8 as printed: %1 cells").arg(open.chart().key[1].stitches));
-    const auto key = GENERATE(Qt::Key_J, Qt::Key_1);
-    QTest::keyClick(&list, key);
-    CHECK(open.chart().key.size() == 3);
-    CHECK(open.at({5, 4}) == 1);
-    // J goes on to the next two; a figure stays with what has become of these.
-    CHECK(other.isVisible() == (key == Qt::Key_J));
-    CHECK(open.state().row ==
-          (key == Qt::Key_J ? open.traced().alikePairs().front().row : chart::KeyIndex{1}));
-    CHECK(open.steps() == 1);
-    CHECK(open.chart().isConsistent());
-}
-
-TEST_CASE("paper in the shade is offered as bare ground, and becomes it by one key") {
-    OpenTraced open;
-    // Blank cells that were taken for a symbol, darker than the rest of the page.
-    chart::Chart shaded = open.chart();
-    workbox::TracedPage page = *open.document.tracedPage(open.leaf);
-    QImage picture = QImage::fromData(page.picture).convertToFormat(QImage::Format_RGB32);
-    shaded.key.push_back(shaded.key[1]);
-    shaded.key.back().symbol = QStringLiteral("D");
-    shaded.key.back().pixel = {200, 200, 200};
-    const std::vector<Cell> shade{{4, 5}, {5, 5}, {6, 5}, {7, 5}};
-    chart::setCells(shaded.grid, shade, 3);
-    chart::recount(shaded);
-    for (int y = 5 * page.cell; y < 6 * page.cell; ++y) {
-        for (int x = 4 * page.cell; x < 8 * page.cell; ++x) {
-            picture.setPixelColor(x, y, picture.pixelColor(x, y).darker(125));
-        }
-    }
-    QBuffer buffer(&page.picture);
-    buffer.open(QIODevice::WriteOnly);
-    REQUIRE(picture.save(&buffer, "PNG"));
-    open.session.chooseChart(open.document.addTracedChart(shaded, page));
-    open.change([](app::ChartsState& state) { state.pageView = PageView::Symbols; });
-    QTest::qWait(0);
-    QListView& list = open.view().sheet().list();
-    QTest::keyClick(&list, Qt::Key_L);
-    REQUIRE(open.state().row == chart::KeyIndex{3});
-    CHECK(open.says(
-        QStringLiteral("Is D, Q-8 as printed bare ground? J says so, L shows the next two.")));
-    QTest::keyClick(&list, Qt::Key_J);
-    const auto after = open.document.chart(*open.session.chartId());
-    CHECK(after->key.size() == 3);
-    CHECK(after->grid.at({5, 5}) == chart::kBare);
-}
-
 TEST_CASE("the shown symbol stays shown when rows before it go and come back") {
     OpenSheet open(0);
     open.sheet.joinWith(1);
@@ -285,17 +194,6 @@ TEST_CASE("a click on a view's button leaves the keys with the view") {
     click(QStringLiteral("Cell by cell"));
     open.press(Qt::Key_Return);
     CHECK(open.seen({1, 0}));
-}
-
-TEST_CASE("pairs that look alike are shown one after another, then from the first again") {
-    OpenSheet open;
-    const auto pairs = open.traced().alikePairs();
-    REQUIRE(pairs.size() >= 2);
-    for (std::size_t next = 0; next <= pairs.size(); ++next) {
-        QTest::keyClick(&open.list, Qt::Key_L);
-        CHECK(open.state().row == pairs[next % pairs.size()].row);
-    }
-    CHECK(open.steps() == 0);
 }
 
 TEST_CASE("a symbol that is nothing becomes bare ground, and its row is gone") {
@@ -403,20 +301,4 @@ TEST_CASE("a sheet of 5,000 cells is filled and drawn without cutting them all")
     CAPTURE(timer.elapsed());
     CHECK(open.view().sheet().list().model()->rowCount() == 5000);
     CHECK(timer.elapsed() < 2000); // a few: only a catastrophe is caught on a busy machine
-}
-
-TEST_CASE("two that look alike are both shown, until something else is done") {
-    OpenSheet open;
-    auto& other = *open.sheet.findChild<app::OtherSymbol*>();
-    CHECK_FALSE(other.isVisible());
-    QTest::keyClick(&open.list, Qt::Key_L);
-    const app::RowPrints::Pair pair = open.traced().alikePairs().front();
-    REQUIRE(other.isVisible());
-    CHECK(other.row() == pair.other);
-    // Its print is drawn as large as those above, and is no blank.
-    QTest::qWait(0);
-    const QImage shown = other.grab().toImage();
-    CHECK(shown.pixelColor(16 + 40, 34 + 40) != shown.pixelColor(shown.width() - 2, 20));
-    QTest::keyClick(&open.list, Qt::Key_N);
-    CHECK_FALSE(other.isVisible());
 }

@@ -143,9 +143,9 @@ TEST_CASE("a made key has a symbol of its own for each of 300 colours") {
     }
     CHECK(symbols.size() == 300);
     CHECK(read.key[0].symbol.toStdString() == "A");
-    CHECK(read.key[26].symbol.toStdString() == "a");
-    CHECK(read.key[52].symbol.toStdString() == "A1");
-    CHECK(read.key[299].symbol.toStdString() == "n5");
+    CHECK(read.key[23].symbol.toStdString() == "a");
+    CHECK(read.key[46].symbol.toStdString() == "A1");
+    CHECK(read.key[299].symbol.toStdString() == "a6");
 }
 
 TEST_CASE("rows of the key without stitches stay, and counts of the file give way to the picture") {
