@@ -80,11 +80,14 @@ void findSides(EdgeProfile& profile, int cell, const cv::Vec3f& before, const cv
 }
 
 /// The least excess by any of the lines that the grid may have there.
-EdgeExcess excessOf(const EdgeProfile& edge, const std::vector<const GridLine*>& lines) {
+EdgeExcess excessOf(const EdgeProfile& edge, const std::vector<GridLine>& lines) {
     EdgeExcess best;
+    best.from = edge.from;
+    const GridLine* bestLine = &lines.front();
+    float bestScale = 0;
+    float bestShift = 0;
     float least = -1;
-    for (const GridLine* known : lines) {
-        const GridLine& line = *known;
+    for (const GridLine& line : lines) {
         for (const float shift : {0.0F, -0.6F, 0.6F, -1.2F, 1.2F}) {
             if (shift != 0 && cv::norm(edge.before - edge.after) < 12) {
                 break;
@@ -98,20 +101,25 @@ EdgeExcess excessOf(const EdgeProfile& edge, const std::vector<const GridLine*>&
                 own += step.dot(step);
             }
             const float scale = std::clamp(dot / own, 0.0F, kMostScale);
-            EdgeExcess one;
-            one.from = edge.from;
             float sum = 0;
-            for (int t = edge.from; t <= edge.to; ++t) {
+            for (int t = edge.from; t <= edge.to && (least < 0 || sum < least); ++t) {
                 const cv::Vec3f ground = edge.ground(t, shift);
-                one.under.push_back(ground + line.step(t, ground) * scale);
-                one.over.push_back(edge.at(t) - one.under.back());
-                sum += static_cast<float>(cv::norm(one.over.back()));
+                const cv::Vec3f over = edge.at(t) - ground - line.step(t, ground) * scale;
+                sum += std::sqrt(over.dot(over));
             }
             if (least < 0 || sum < least - 4) {
                 least = sum;
-                best = one;
+                bestLine = &line;
+                bestScale = scale;
+                bestShift = shift;
             }
         }
+    }
+    for (int t = edge.from; t <= edge.to; ++t) {
+        const cv::Vec3f ground = edge.ground(t, bestShift);
+        best.bare.push_back(ground);
+        best.under.push_back(ground + bestLine->step(t, ground) * bestScale);
+        best.over.push_back(edge.at(t) - best.under.back());
     }
     best.measure();
     return best;
@@ -165,11 +173,18 @@ EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, boo
     cv::parallel_for_({0, result.lines}, [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i) {
             const auto at = static_cast<std::size_t>(i);
-            std::vector<const GridLine*> lines{&whole[at]};
+            std::vector<GridLine> lines;
+            const auto add = [&](const GridLine& line) {
+                lines.push_back(line);
+                if (std::optional<GridLine> opaque = opaqueOf(line)) {
+                    lines.push_back(*std::move(opaque));
+                }
+            };
+            add(whole[at]);
             for (const auto* one :
                  std::array<const std::optional<GridLine>*, 3>{&papers[at], &usual, &bold[at]}) {
                 if (*one) {
-                    lines.push_back(&**one);
+                    add(**one);
                 }
             }
             for (int k = 0; k < result.along; ++k) {
@@ -203,8 +218,18 @@ void EdgeExcess::measure() {
         if (const float size = over[at].dot(over[at]); size > most) {
             most = size;
             core = over[at] + under[at];
+            coreAt = i;
         }
     }
+}
+
+bool EdgeExcess::isOwn() const {
+    if (over.empty()) {
+        return false;
+    }
+    const auto at = static_cast<std::size_t>(coreAt);
+    const cv::Vec3f step = over[at] + under[at] - bare[at];
+    return over[at].dot(step) > step.dot(step) / 2;
 }
 
 cv::Vec3f EdgeProfile::ground(int t, float shift) const {
@@ -212,7 +237,7 @@ cv::Vec3f EdgeProfile::ground(int t, float shift) const {
     return before * (1 - share) + after * share;
 }
 
-EdgeExcess::Fit EdgeExcess::fit(const cv::Vec3f& colour, float width) const {
+EdgeExcess::Fit EdgeExcess::fit(const cv::Vec3f& colour, float width, Part part) const {
     Fit result;
     float moment = 0;
     float all = 1e-3F;
@@ -221,6 +246,9 @@ EdgeExcess::Fit EdgeExcess::fit(const cv::Vec3f& colour, float width) const {
         const cv::Vec3f way = colour - under[i];
         const float length = way.dot(way);
         const float place = static_cast<float>(from) + static_cast<float>(i) + 0.5F;
+        if (part != Part::Both && (place < 0) != (part == Part::Before)) {
+            continue;
+        }
         all += over[i].dot(over[i]);
         if (length < kTellable * kTellable) {
             left += over[i].dot(over[i]);
