@@ -154,6 +154,14 @@ TEST_CASE("lines around cells of nearly their own colour are found") {
     CHECK(found(backstitchOf(trueSheet(drawn))) == around);
 }
 
+TEST_CASE("lines along the grid's border are found") {
+    DrawnPage drawn = fiveShapes();
+    std::set<Ends> wanted = kAround;
+    wanted.insert({{6, 0, 14, 0}, {0, 4, 0, 10}, {48, 12, 48, 20}, {10, 36, 20, 36}});
+    drawOver(drawn, QColor(30, 60, 150), 6, wanted);
+    CHECK(found(backstitchOf(trueSheet(drawn))) == wanted);
+}
+
 TEST_CASE("squares that nearly fill their cells have no lines between them") {
     DrawnPage drawn;
     const double inset = GENERATE(6.0, 9.0, 12.0);

@@ -41,9 +41,8 @@ Match matchOf(const EdgeExcess& edge, const std::vector<LineKind>& kinds, int ce
         // Half of a line may lie over what is as dark as the line.
         const float seen = std::max(kind.width - fit.hidden, kind.width / 4);
         const float share = fit.hidden < 1 || fit.width > kLeastWidth ? fit.width / seen : 0;
-        const bool isThere =
-            share > kLikely && fit.width < kMost * kind.width &&
-            std::abs(fit.place) < mostOffSide(cell) + (kind.width + fit.hidden) / 4;
+        const bool isThere = share > kLikely && fit.width < kMost * kind.width &&
+                             std::abs(fit.place - fit.due) < mostOffSide(cell);
         if (isThere && fit.explained > std::max(kSomeExplained, best.explained)) {
             best = {static_cast<int>(n), share, fit.explained};
         }
@@ -94,7 +93,10 @@ bool isHiddenBold(const std::vector<EdgePiece>& pieces,
                 }
             }
         }
-        if (10 * on > 9 * all && std::pow(step, 2 - distinct) < kChance && 10 * on > 6 * between) {
+        // Where the steps of one way's bold lines are known, the other way has the same.
+        const bool isKnown = step == upright.boldStep || step == level.boldStep;
+        if (10 * on > 9 * all && std::pow(step, 2 - distinct) < kChance &&
+            (isKnown || 10 * on > 6 * between)) {
             return true;
         }
     }
@@ -105,6 +107,9 @@ bool isHiddenBold(const std::vector<EdgePiece>& pieces,
 /// way, as those that mark a grid's middle or a fold of the paper.
 bool isOnGrid(const std::vector<EdgePiece>& pieces, const EdgeLines& upright,
               const EdgeLines& level) {
+    if (pieces.empty()) {
+        return false;
+    }
     constexpr int kMany = 8;
     std::map<std::pair<bool, int>, int> lines;
     int bold = 0;
@@ -134,7 +139,8 @@ std::set<EdgePiece> edgePieces(const Sheet& sheet, const EdgeLines& upright, con
     std::set<EdgePiece> likely;
     std::vector<int> halves(kinds.size(), 0);
     for (const EdgeLines* lines : {&upright, &level}) {
-        for (int i = 1; i + 1 < lines->lines && !kinds.empty(); ++i) {
+        for (int i = 0; i < lines->lines && !kinds.empty(); ++i) {
+            const bool isBorder = i == 0 || i + 1 == lines->lines;
             for (int k = 0; k < lines->along; ++k) {
                 const EdgeExcess& edge = lines->at(i, k);
                 const Match match = matchOf(edge, kinds, sheet.cell);
@@ -144,7 +150,7 @@ std::set<EdgePiece> edgePieces(const Sheet& sheet, const EdgeLines& upright, con
                 const bool isClear = match.explained > kExplained;
                 const EdgePiece piece{lines == &upright, i, k, match.kind};
                 const auto kind = static_cast<std::size_t>(match.kind);
-                halves[kind] += isClear && match.share < kSure ? 1 : 0;
+                halves[kind] += isClear && !isBorder && match.share < kSure ? 1 : 0;
                 const bool isSure =
                     isClear && match.share > kSure &&
                     sideCover(sheet, piece.isUpright, i, k, edge, kinds[kind].colour).all() >
@@ -172,15 +178,23 @@ std::set<EdgePiece> edgePieces(const Sheet& sheet, const EdgeLines& upright, con
     }
     for (std::size_t n = 0; n < kinds.size(); ++n) {
         std::vector<EdgePiece> own;
-        std::ranges::copy_if(pieces, std::back_inserter(own),
-                             [&](const EdgePiece& one) { return one.kind == static_cast<int>(n); });
+        std::vector<EdgePiece> inner; // not along the grid's border
+        for (const EdgePiece& one : pieces) {
+            if (one.kind == static_cast<int>(n)) {
+                own.push_back(one);
+                const int last = (one.isUpright ? upright : level).lines - 1;
+                if (one.line > 0 && one.line < last) {
+                    inner.push_back(one);
+                }
+            }
+        }
         const LineKind& kind = kinds[n];
         // A line is there or not: where much is half there, it is something else.
         const bool isHalf =
-            static_cast<float>(halves[n]) >
-            mostHalf(kind.width / static_cast<float>(sheet.cell)) * static_cast<float>(own.size());
+            static_cast<float>(halves[n]) > mostHalf(kind.width / static_cast<float>(sheet.cell)) *
+                                                static_cast<float>(inner.size());
         const std::size_t least = kind.isProven ? 1 : kLeastPieces;
-        if (own.size() < least || (isHalf && !kind.isProven) || isOnGrid(own, upright, level)) {
+        if (inner.size() < least || (isHalf && !kind.isProven) || isOnGrid(inner, upright, level)) {
             for (const EdgePiece& one : own) {
                 pieces.erase(one);
             }

@@ -18,6 +18,11 @@ constexpr double kCentre = 0.09; // of a cell, that the grid's own line is withi
 constexpr float kTellable = 45;  // grey levels by which a line must differ from what it lies on
 constexpr float kMostScale = 1.25F;
 
+/// A place beyond the sheet's border is taken to look as the same far within it.
+int inSheet(int place, int size) {
+    return place < 0 ? -1 - place : place >= size ? 2 * size - 1 - place : place;
+}
+
 /// Means along a side of the middle two of its four quarters, by channel, so that a stroke that
 /// touches the side, or a line that ends at it, does not count.
 void readColours(const cv::Mat& straight, int x, int y, bool upright, int cell,
@@ -32,8 +37,8 @@ void readColours(const cv::Mat& straight, int x, int y, bool upright, int cell,
             const int to = start + (quarter + 1) * length / 4;
             cv::Vec3i sum;
             for (int s = from; s < to; ++s) {
-                const int px = std::clamp(upright ? x + t : x + s, 0, straight.cols - 1);
-                const int py = std::clamp(upright ? y + s : y + t, 0, straight.rows - 1);
+                const int px = inSheet(upright ? x + t : x + s, straight.cols);
+                const int py = inSheet(upright ? y + s : y + t, straight.rows);
                 const cv::Vec3b& one = straight.at<cv::Vec3b>(py, px);
                 sum += cv::Vec3i(one[0], one[1], one[2]);
             }
@@ -240,6 +245,8 @@ cv::Vec3f EdgeProfile::ground(int t, float shift) const {
 EdgeExcess::Fit EdgeExcess::fit(const cv::Vec3f& colour, float width, Part part) const {
     Fit result;
     float moment = 0;
+    float seen = 0;
+    float dueMoment = 0;
     float all = 1e-3F;
     float left = 0;
     for (std::size_t i = 0; i < over.size(); ++i) {
@@ -260,8 +267,12 @@ EdgeExcess::Fit EdgeExcess::fit(const cv::Vec3f& colour, float width, Part part)
         left += rest.dot(rest);
         result.width += share;
         moment += share * place;
+        const float within = std::clamp(width / 2 + 0.5F - std::abs(place), 0.0F, 1.0F);
+        seen += within;
+        dueMoment += within * place;
     }
     result.explained = 1 - left / all;
+    result.due = seen > 0 ? dueMoment / seen : 0;
     result.place = result.width > 0.2F ? moment / result.width : 0;
     return result;
 }

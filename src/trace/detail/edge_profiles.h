@@ -47,6 +47,7 @@ struct EdgeExcess {
         float hidden = 0;    ///< px of a line of `width` px that lie on what cannot be told from it
         float explained = 0; ///< share of the excess
         float place = 0;     ///< px from the side
+        float due = 0;       ///< where it would be, of a line of `width` px that is seen in part
     };
     [[nodiscard]] Fit fit(const cv::Vec3f& colour, float width, Part part = Part::Both) const;
 };

@@ -29,16 +29,9 @@ class Rays {
         for (int k = 0; k < kRays; ++k) {
             const double angle = (static_cast<double>(k) / (kRays - 1) - 0.5) * std::numbers::pi;
             const cv::Point2d way(std::cos(angle), std::sin(angle));
-            bool isInked = true;
-            for (const double far : {0.4, 0.75}) {
-                isInked = isInked && stroke.at(node + way * (far * half)) != Stroke::Ink::Off;
-            }
-            if (isInked) {
-                // A line is as wide as several rays.
-                for (int near = std::max(0, k - 1); near <= std::min(kRays - 1, k + 1); ++near) {
-                    m_inked[static_cast<std::size_t>(near)] = true;
-                }
-            }
+            m_inked[static_cast<std::size_t>(k)] =
+                stroke.at(node + way * (0.4 * half)) != Stroke::Ink::Off &&
+                stroke.at(node + way * (0.8 * half)) != Stroke::Ink::Off;
         }
     }
     [[nodiscard]] bool mayRun(std::size_t ray) const { return m_inked[ray]; }
