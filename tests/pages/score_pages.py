@@ -13,6 +13,7 @@ their pages are traced, joined and compared with the whole chart.
 import collections
 import csv
 import json
+import math
 import os
 import subprocess
 import sys
@@ -57,12 +58,14 @@ def cells_of(picture):
 
 
 def unit_lines(lines):
+    """Lines in their smallest steps between corners and middles of cells, so that of a line which was
+    found but for its end all else counts."""
     units = set()
-    for x1, y1, x2, y2 in lines:
-        steps = max(1, round(max(abs(x2 - x1), abs(y2 - y1))))
+    for x1, y1, x2, y2 in (tuple(round(2 * v) for v in line) for line in lines):
+        steps = math.gcd(x2 - x1, y2 - y1)
         for k in range(steps):
-            a = (round(x1 + (x2 - x1) * k / steps, 1), round(y1 + (y2 - y1) * k / steps, 1))
-            b = (round(x1 + (x2 - x1) * (k + 1) / steps, 1), round(y1 + (y2 - y1) * (k + 1) / steps, 1))
+            a = (x1 + (x2 - x1) // steps * k, y1 + (y2 - y1) // steps * k)
+            b = (a[0] + (x2 - x1) // steps, a[1] + (y2 - y1) // steps)
             units.add((min(a, b), max(a, b)))
     return units
 

@@ -1,13 +1,16 @@
 #include "trace/detail/backstitch.h"
 
+#include "trace/detail/edge_pieces.h"
 #include "trace/detail/edge_rims.h"
 #include "trace/detail/groups.h"
 #include "trace/detail/line_slopes.h"
+#include "trace/detail/slope_kinds.h"
 
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace otherskein::trace::detail {
 
@@ -16,6 +19,7 @@ namespace {
 constexpr double kRim = 1.5;     // px around a line that it discolours
 constexpr double kHidden = 0.12; // share of a look's place under a line, from which it says nothing
 constexpr double kTouched = 0.02; // share of a cell under lines, from which one lies over it
+constexpr double kSameKind = 60;  // BGR
 constexpr std::size_t kFewLike = 2;
 constexpr std::size_t kManyLike = 12;
 
@@ -42,6 +46,12 @@ void addRuns(std::set<EdgePiece> pieces, std::vector<chart::Line>& lines) {
 void keepUsed(std::vector<LineKind>& kinds, std::set<EdgePiece>& pieces) {
     std::vector<LineKind> used;
     std::vector<int> numberOf(kinds.size(), -1);
+    for (std::size_t n = 0; n < kinds.size(); ++n) {
+        if (kinds[n].isProven) {
+            numberOf[n] = static_cast<int>(used.size());
+            used.push_back(kinds[n]);
+        }
+    }
     std::set<EdgePiece> renumbered;
     for (EdgePiece piece : pieces) {
         int& number = numberOf[static_cast<std::size_t>(piece.kind)];
@@ -79,6 +89,32 @@ void drawMask(const Sheet& sheet, const std::vector<LineKind>& kinds, Backstitch
     }
 }
 
+/// The median of some of the cells, taken from all over the sheet: a few of them lie at its border
+/// or at bold lines.
+cv::Mat usualOf(const Sheet& sheet, const std::vector<int>& cells) {
+    const std::size_t step = (cells.size() + kManyLike - 1) / kManyLike;
+    std::vector<cv::Mat> some;
+    for (std::size_t k = 0; k < cells.size(); k += step) {
+        some.push_back(
+            sheet.straight(sheet.box(cells[k] % sheet.columns, cells[k] / sheet.columns)));
+    }
+    cv::Mat result(sheet.cell, sheet.cell, CV_32FC3);
+    std::vector<uchar> values(some.size());
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    for (int y = 0; y < sheet.cell; ++y) {
+        for (int x = 0; x < sheet.cell; ++x) {
+            for (int c = 0; c < 3; ++c) {
+                std::ranges::transform(some, values.begin(), [&](const cv::Mat& one) {
+                    return one.at<cv::Vec3b>(y, x)[c];
+                });
+                std::ranges::nth_element(values, middle);
+                result.at<cv::Vec3f>(y, x)[c] = static_cast<float>(*middle);
+            }
+        }
+    }
+    return result;
+}
+
 } // namespace
 
 Backstitch backstitchOf(const Sheet& sheet) {
@@ -88,8 +124,18 @@ Backstitch backstitchOf(const Sheet& sheet) {
     const LikeCells like = likeCellsOf(sheet);
     takeRims(like, sheet.columns, upright, level);
     const cv::Vec3f ink = inkOf(sheet);
-    std::vector<LineKind> kinds = lineKinds(upright, level, grounds, ink, sheet.cell);
-    std::set<EdgePiece> pieces = edgePieces(upright, level, kinds, sheet.cell);
+    std::vector<LineKind> kinds = lineKinds(sheet, upright, level, grounds, ink);
+    for (const LineKind& sloped : slopeKinds(sheet, grounds, ink)) {
+        const auto same = std::ranges::find_if(kinds, [&](const LineKind& one) {
+            return cv::norm(one.colour - sloped.colour) < kSameKind;
+        });
+        if (same == kinds.end()) {
+            kinds.push_back(sloped);
+        } else {
+            same->isProven = true;
+        }
+    }
+    std::set<EdgePiece> pieces = edgePieces(sheet, upright, level, kinds);
     keepUsed(kinds, pieces);
     Backstitch result;
     for (const LineKind& kind : kinds) {
@@ -100,7 +146,7 @@ Backstitch backstitchOf(const Sheet& sheet) {
             {byte(kind.colour[2]), byte(kind.colour[1]), byte(kind.colour[0])});
     }
     addRuns(pieces, result.lines);
-    for (const SlopedLine& one : slopedLines(sheet, kinds, like, ink)) {
+    for (const SlopedLine& one : slopedLines(sheet, kinds, grounds, like, ink)) {
         result.lines.push_back(
             {one.x1, one.y1, one.x2, one.y2, static_cast<chart::KeyIndex>(one.kind)});
     }
@@ -142,19 +188,14 @@ cv::Mat withoutLines(const Sheet& sheet, const Backstitch& backstitch) {
         return result;
     }
     const LikeCells like = likeCellsOf(sheet);
-    std::vector<cv::Mat> usual; // of each kind of cells: their mean, CV_32FC3
+    std::vector<cv::Mat> usual; // of each kind of cells, CV_32FC3
     for (const std::vector<int>& cells : like.members) {
-        cv::Mat sum = cv::Mat::zeros(sheet.cell, sheet.cell, CV_32FC3);
-        std::size_t count = 0;
-        for (const int i : cells) {
-            if (backstitch.over[static_cast<std::size_t>(i)] == 0 && count < kManyLike) {
-                const cv::Rect box = sheet.box(i % sheet.columns, i / sheet.columns);
-                cv::accumulate(sheet.straight(box), sum);
-                ++count;
-            }
-        }
-        if (count >= kFewLike) {
-            usual.push_back(sum / static_cast<double>(count));
+        std::vector<int> bared;
+        std::ranges::copy_if(cells, std::back_inserter(bared), [&](int i) {
+            return backstitch.over[static_cast<std::size_t>(i)] == 0;
+        });
+        if (bared.size() >= kFewLike) {
+            usual.push_back(usualOf(sheet, bared));
         }
     }
     if (usual.empty()) {

@@ -18,6 +18,11 @@ constexpr double kCentre = 0.09; // of a cell, that the grid's own line is withi
 constexpr float kTellable = 45;  // grey levels by which a line must differ from what it lies on
 constexpr float kMostScale = 1.25F;
 
+/// A place beyond the sheet's border is taken to look as the same far within it.
+int inSheet(int place, int size) {
+    return place < 0 ? -1 - place : place >= size ? 2 * size - 1 - place : place;
+}
+
 /// Means along a side of the middle two of its four quarters, by channel, so that a stroke that
 /// touches the side, or a line that ends at it, does not count.
 void readColours(const cv::Mat& straight, int x, int y, bool upright, int cell,
@@ -32,8 +37,8 @@ void readColours(const cv::Mat& straight, int x, int y, bool upright, int cell,
             const int to = start + (quarter + 1) * length / 4;
             cv::Vec3i sum;
             for (int s = from; s < to; ++s) {
-                const int px = std::clamp(upright ? x + t : x + s, 0, straight.cols - 1);
-                const int py = std::clamp(upright ? y + s : y + t, 0, straight.rows - 1);
+                const int px = inSheet(upright ? x + t : x + s, straight.cols);
+                const int py = inSheet(upright ? y + s : y + t, straight.rows);
                 const cv::Vec3b& one = straight.at<cv::Vec3b>(py, px);
                 sum += cv::Vec3i(one[0], one[1], one[2]);
             }
@@ -80,11 +85,14 @@ void findSides(EdgeProfile& profile, int cell, const cv::Vec3f& before, const cv
 }
 
 /// The least excess by any of the lines that the grid may have there.
-EdgeExcess excessOf(const EdgeProfile& edge, const std::vector<const GridLine*>& lines) {
+EdgeExcess excessOf(const EdgeProfile& edge, const std::vector<GridLine>& lines) {
     EdgeExcess best;
+    best.from = edge.from;
+    const GridLine* bestLine = &lines.front();
+    float bestScale = 0;
+    float bestShift = 0;
     float least = -1;
-    for (const GridLine* known : lines) {
-        const GridLine& line = *known;
+    for (const GridLine& line : lines) {
         for (const float shift : {0.0F, -0.6F, 0.6F, -1.2F, 1.2F}) {
             if (shift != 0 && cv::norm(edge.before - edge.after) < 12) {
                 break;
@@ -98,20 +106,25 @@ EdgeExcess excessOf(const EdgeProfile& edge, const std::vector<const GridLine*>&
                 own += step.dot(step);
             }
             const float scale = std::clamp(dot / own, 0.0F, kMostScale);
-            EdgeExcess one;
-            one.from = edge.from;
             float sum = 0;
-            for (int t = edge.from; t <= edge.to; ++t) {
+            for (int t = edge.from; t <= edge.to && (least < 0 || sum < least); ++t) {
                 const cv::Vec3f ground = edge.ground(t, shift);
-                one.under.push_back(ground + line.step(t, ground) * scale);
-                one.over.push_back(edge.at(t) - one.under.back());
-                sum += static_cast<float>(cv::norm(one.over.back()));
+                const cv::Vec3f over = edge.at(t) - ground - line.step(t, ground) * scale;
+                sum += std::sqrt(over.dot(over));
             }
             if (least < 0 || sum < least - 4) {
                 least = sum;
-                best = one;
+                bestLine = &line;
+                bestScale = scale;
+                bestShift = shift;
             }
         }
+    }
+    for (int t = edge.from; t <= edge.to; ++t) {
+        const cv::Vec3f ground = edge.ground(t, bestShift);
+        best.bare.push_back(ground);
+        best.under.push_back(ground + bestLine->step(t, ground) * bestScale);
+        best.over.push_back(edge.at(t) - best.under.back());
     }
     best.measure();
     return best;
@@ -165,11 +178,18 @@ EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, boo
     cv::parallel_for_({0, result.lines}, [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i) {
             const auto at = static_cast<std::size_t>(i);
-            std::vector<const GridLine*> lines{&whole[at]};
+            std::vector<GridLine> lines;
+            const auto add = [&](const GridLine& line) {
+                lines.push_back(line);
+                if (std::optional<GridLine> opaque = opaqueOf(line)) {
+                    lines.push_back(*std::move(opaque));
+                }
+            };
+            add(whole[at]);
             for (const auto* one :
                  std::array<const std::optional<GridLine>*, 3>{&papers[at], &usual, &bold[at]}) {
                 if (*one) {
-                    lines.push_back(&**one);
+                    add(**one);
                 }
             }
             for (int k = 0; k < result.along; ++k) {
@@ -203,8 +223,18 @@ void EdgeExcess::measure() {
         if (const float size = over[at].dot(over[at]); size > most) {
             most = size;
             core = over[at] + under[at];
+            coreAt = i;
         }
     }
+}
+
+bool EdgeExcess::isOwn() const {
+    if (over.empty()) {
+        return false;
+    }
+    const auto at = static_cast<std::size_t>(coreAt);
+    const cv::Vec3f step = over[at] + under[at] - bare[at];
+    return over[at].dot(step) > step.dot(step) / 2;
 }
 
 cv::Vec3f EdgeProfile::ground(int t, float shift) const {
@@ -212,15 +242,20 @@ cv::Vec3f EdgeProfile::ground(int t, float shift) const {
     return before * (1 - share) + after * share;
 }
 
-EdgeExcess::Fit EdgeExcess::fit(const cv::Vec3f& colour, float width) const {
+EdgeExcess::Fit EdgeExcess::fit(const cv::Vec3f& colour, float width, Part part) const {
     Fit result;
     float moment = 0;
+    float seen = 0;
+    float dueMoment = 0;
     float all = 1e-3F;
     float left = 0;
     for (std::size_t i = 0; i < over.size(); ++i) {
         const cv::Vec3f way = colour - under[i];
         const float length = way.dot(way);
         const float place = static_cast<float>(from) + static_cast<float>(i) + 0.5F;
+        if (part != Part::Both && (place < 0) != (part == Part::Before)) {
+            continue;
+        }
         all += over[i].dot(over[i]);
         if (length < kTellable * kTellable) {
             left += over[i].dot(over[i]);
@@ -232,8 +267,12 @@ EdgeExcess::Fit EdgeExcess::fit(const cv::Vec3f& colour, float width) const {
         left += rest.dot(rest);
         result.width += share;
         moment += share * place;
+        const float within = std::clamp(width / 2 + 0.5F - std::abs(place), 0.0F, 1.0F);
+        seen += within;
+        dueMoment += within * place;
     }
     result.explained = 1 - left / all;
+    result.due = seen > 0 ? dueMoment / seen : 0;
     result.place = result.width > 0.2F ? moment / result.width : 0;
     return result;
 }

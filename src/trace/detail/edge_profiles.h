@@ -27,12 +27,19 @@ struct EdgeProfile {
 struct EdgeExcess {
     std::vector<cv::Vec3f> under; ///< cells and grid line, for the places from `from`
     std::vector<cv::Vec3f> over;  ///< page less `under`
+    std::vector<cv::Vec3f> bare;  ///< the cells alone
     int from = 0;
     cv::Vec3f core; ///< the page's colour in the middle of the excess
+    int coreAt = 0; ///< index of that place
+
+    /// Whether most of what darkens the cells there is more than the grid's line.
+    [[nodiscard]] bool isOwn() const;
     float mass = 0; ///< px · grey levels
 
     /// Sets core and mass from the rest.
     void measure();
+
+    enum class Part { Both, Before, After }; ///< of the side: left or above, right or below
 
     /// How much a line of `colour` along the side would explain.
     struct Fit {
@@ -40,8 +47,9 @@ struct EdgeExcess {
         float hidden = 0;    ///< px of a line of `width` px that lie on what cannot be told from it
         float explained = 0; ///< share of the excess
         float place = 0;     ///< px from the side
+        float due = 0;       ///< where it would be, of a line of `width` px that is seen in part
     };
-    [[nodiscard]] Fit fit(const cv::Vec3f& colour, float width) const;
+    [[nodiscard]] Fit fit(const cv::Vec3f& colour, float width, Part part = Part::Both) const;
 };
 
 /// Sides that run one way. Upright ones: line i of columns + 1, then row by row; level ones: line i

@@ -13,6 +13,7 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr float kPaper = 225;
+constexpr float kBlack = 40;
 
 /// One place of the line from all sides, each by its weight.
 void refine(const std::vector<const EdgeProfile*>& edges, const std::vector<float>& weight, int t,
@@ -117,6 +118,28 @@ GridLine gridLineOf(const std::vector<const EdgeProfile*>& edges, int reach) {
         }
     }
     return line;
+}
+
+std::optional<GridLine> opaqueOf(const GridLine& line) {
+    const cv::Vec3f paper(255, 255, 255);
+    cv::Vec3f most;
+    for (int t = -line.reach; t < line.reach; ++t) {
+        if (const cv::Vec3f step = line.step(t, paper); step.dot(step) > most.dot(most)) {
+            most = step;
+        }
+    }
+    const cv::Vec3f colour = paper + most;
+    if (std::max({colour[0], colour[1], colour[2]}) < kBlack) {
+        return std::nullopt;
+    }
+    GridLine result = line;
+    for (std::size_t i = 0; i < line.a.size(); ++i) {
+        const cv::Vec3f step = line.step(static_cast<int>(i) - line.reach, paper);
+        const float share = std::clamp(step.dot(most) / std::max(1.0F, most.dot(most)), 0.0F, 1.0F);
+        result.b[i] = {share, share, share};
+        result.a[i] = colour * share;
+    }
+    return result;
 }
 
 std::optional<GridLine> onPaper(const std::vector<const EdgeProfile*>& edges, int reach) {

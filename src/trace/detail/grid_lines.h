@@ -21,6 +21,11 @@ struct GridLine {
 
 [[nodiscard]] GridLine gridLineOf(const std::vector<const EdgeProfile*>& edges, int reach);
 
+/// The same line on paper, were it of one colour that hides what it lies on: of sides that are all
+/// paper, a line of thin ink and one of pale ink look the same. Nothing where it is black, as it is
+/// taken to be anyway.
+[[nodiscard]] std::optional<GridLine> opaqueOf(const GridLine& line);
+
 /// Of those of the sides that have paper to either side: lines may lie under coloured cells.
 /// Nothing where there are too few.
 [[nodiscard]] std::optional<GridLine> onPaper(const std::vector<const EdgeProfile*>& edges,

@@ -2,36 +2,38 @@
 
 #include "trace/detail/edge_profiles.h"
 
-#include <compare>
-#include <set>
+#include <vector>
 
 namespace otherskein::trace::detail {
+
+inline constexpr float kSlimmestLine = 0.11F; ///< of a cell: a grid has lines of its own
+/// Px that the middle of a line along a side may lie off it.
+[[nodiscard]] float mostOffSide(int cell);
 
 /// A thread's lines on a page: all of one colour and width.
 struct LineKind {
     cv::Vec3f colour;
+    float width = 0;       ///< px
+    bool isProven = false; ///< lines of the kind were found that nothing else could be
+};
+
+/// What may be a piece of a line.
+struct LineSeed {
+    cv::Vec3f colour;
     float width = 0; ///< px
 };
 
+/// The colours and widths that at least `least` seeds share, strong and broad enough for lines.
+[[nodiscard]] std::vector<LineKind> kindsOf(std::vector<LineSeed> seeds, std::size_t least,
+                                            const cv::Vec3f& ink, int cell);
+
 /// The kinds of lines that lie along sides of cells; most often none or one.
-[[nodiscard]] std::vector<LineKind> lineKinds(const EdgeLines& upright, const EdgeLines& level,
+[[nodiscard]] std::vector<LineKind> lineKinds(const Sheet& sheet, const EdgeLines& upright,
+                                              const EdgeLines& level,
                                               const std::vector<cv::Vec3f>& grounds,
-                                              const cv::Vec3f& ink, int cell);
+                                              const cv::Vec3f& ink);
 
 /// The page's darkest ink.
 [[nodiscard]] cv::Vec3f inkOf(const Sheet& sheet);
-
-/// A line along one side of a cell.
-struct EdgePiece {
-    bool isUpright = false;
-    int line = 0;
-    int place = 0;
-    int kind = 0;
-
-    auto operator<=>(const EdgePiece&) const = default;
-};
-
-[[nodiscard]] std::set<EdgePiece> edgePieces(const EdgeLines& upright, const EdgeLines& level,
-                                             const std::vector<LineKind>& kinds, int cell);
 
 } // namespace otherskein::trace::detail

@@ -1,10 +1,14 @@
 #include "trace/detail/line_slopes.h"
 
+#include "trace/detail/line_stroke.h"
+
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
+#include <numbers>
 #include <numeric>
 #include <optional>
 #include <tuple>
@@ -14,121 +18,31 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr int kLongestStep = 18; // half cells
-constexpr double kInked = 0.93;  // share of a line's middle that has its colour
-constexpr double kFull = 0.8;    // and of what lies a third of its width beside the middle
 constexpr double kClear = 0.5;   // share that has another colour to both sides
+constexpr double kSeen = 0.5;    // share that lies on other colours than its own
 constexpr double kFresh = 0.7;   // share of a line that lies on no better one
-constexpr double kBeside = 1.8;  // px from a line's rim, where another colour should be
 
-/// Pixels of about a kind's colour, and what is measured along lines on them.
-class InkMap {
+/// Which of the directions to the right a node has ink in, in steps of a few degrees.
+class Rays {
   public:
-    InkMap(const Sheet& sheet, const LineKind& kind)
-        : m_half(static_cast<double>(sheet.cell) / 2), m_width(static_cast<double>(kind.width)) {
-        const cv::Vec3f paper(255, 255, 255);
-        const double reach = std::max(35.0, 0.4 * cv::norm(paper - kind.colour));
-        const auto limit = static_cast<float>(reach * reach);
-        m_on.create(sheet.straight.size(), CV_8U);
-        cv::parallel_for_({0, m_on.rows}, [&](const cv::Range& range) {
-            for (int y = range.start; y < range.end; ++y) {
-                const auto* in = sheet.straight.ptr<cv::Vec3b>(y);
-                auto* out = m_on.ptr<uchar>(y);
-                for (int x = 0; x < m_on.cols; ++x) {
-                    const cv::Vec3f step = cv::Vec3f(in[x]) - kind.colour;
-                    out[x] = step.dot(step) < limit ? 1 : 0;
-                }
-            }
-        });
-        const int side = static_cast<int>(std::lround(2 * m_width)) + 3;
-        cv::morphologyEx(m_on, m_wide, cv::MORPH_OPEN, cv::Mat::ones(side, side, CV_8U));
-    }
-
-    [[nodiscard]] bool on(double x, double y) const {
-        const int px = static_cast<int>(std::floor(x));
-        const int py = static_cast<int>(std::floor(y));
-        return px >= 0 && py >= 0 && px < m_on.cols && py < m_on.rows &&
-               m_on.at<uchar>(py, px) != 0;
-    }
-
-    struct Found {
-        int samples = 0;
-        int clear = 0;
-        double off = 0; ///< px that its middle lies beside the line, root mean square
-    };
-
-    /// Whether a line of the kind runs from one point to another, in half cells.
-    [[nodiscard]] bool runs(const cv::Point& from, const cv::Point& to, Found& found) const {
-        const cv::Point2d start(from.x * m_half, from.y * m_half);
-        const cv::Point2d way = cv::Point2d(to - from) * m_half;
-        const double length = std::hypot(way.x, way.y);
-        const cv::Point2d beside(-way.y / length, way.x / length);
-        const int steps = std::max(6, static_cast<int>(length));
-        const auto at = [&](double along, double across) {
-            return on(start.x + way.x * along + beside.x * across,
-                      start.y + way.y * along + beside.y * across);
-        };
-        for (const double along : {0.5, 0.1, 0.9, 0.3, 0.7}) {
-            if (!at(along, 0)) {
-                return false;
-            }
+    Rays(const Stroke& stroke, const cv::Point2d& node, double half) {
+        for (int k = 0; k < kRays; ++k) {
+            const double angle = (static_cast<double>(k) / (kRays - 1) - 0.5) * std::numbers::pi;
+            const cv::Point2d way(std::cos(angle), std::sin(angle));
+            m_inked[static_cast<std::size_t>(k)] =
+                stroke.at(node + way * (0.4 * half)) != Stroke::Ink::Off &&
+                stroke.at(node + way * (0.8 * half)) != Stroke::Ink::Off;
         }
-        // A long step inside a wide area is none: seen soon, or dark fills would cost seconds.
-        const double rim = m_width / 2 + kBeside;
-        const auto isClearAt = [&](double along) { return !at(along, rim) && !at(along, -rim); };
-        if (length > 3 * m_half && !isClearAt(0.2) && !isClearAt(0.4) && !isClearAt(0.6) &&
-            !isClearAt(0.8)) {
-            return false;
-        }
-        const int most = static_cast<int>((1 - kInked) * steps) + 1;
-        int missing = 0;
-        int thin = 0;
-        double offs = 0;
-        found = {};
-        for (int k = 0; k < steps; ++k) {
-            const double along = (k + 0.5) / steps;
-            if (!at(along, 0) && ++missing > most) {
-                return false;
-            }
-            const double third = m_width / 3;
-            thin += at(along, third) ? 0 : 1;
-            thin += at(along, -third) ? 0 : 1;
-            const bool isClear = isClearAt(along);
-            ++found.samples;
-            if (isClear) {
-                ++found.clear;
-                double sum = 0;
-                int count = 0;
-                for (double across = -rim; across <= rim; across += 0.5) {
-                    if (at(along, across)) {
-                        sum += across;
-                        ++count;
-                    }
-                }
-                const double off = count > 0 ? sum / count : rim;
-                offs += off * off;
-            }
-        }
-        found.off = std::sqrt(offs / std::max(1, found.clear));
-        return thin <= (1 - kFull) * 2 * steps + 1;
     }
-
-    /// A place that a line may start from: of its colour, in no wide area of it.
-    [[nodiscard]] bool mayStart(double x, double y) const {
-        // A line's end may fall a pixel short of its point.
-        return starts(x, y) || starts(x - 1, y - 1);
+    [[nodiscard]] bool mayRun(std::size_t ray) const { return m_inked[ray]; }
+    [[nodiscard]] static std::size_t rayOf(const cv::Point& way) {
+        const double angle = std::atan2(way.y, way.x) / std::numbers::pi + 0.5;
+        return static_cast<std::size_t>(std::lround(angle * (kRays - 1)));
     }
 
   private:
-    [[nodiscard]] bool starts(double x, double y) const {
-        const int px = static_cast<int>(std::floor(x));
-        const int py = static_cast<int>(std::floor(y));
-        return on(x, y) && m_wide.at<uchar>(py, px) == 0;
-    }
-
-    cv::Mat m_on;
-    cv::Mat m_wide;
-    double m_half;
-    double m_width;
+    static constexpr int kRays = 37;
+    std::array<bool, kRays> m_inked{};
 };
 
 struct Candidate {
@@ -154,29 +68,29 @@ std::vector<cv::Point> directions() {
 struct Chain {
     cv::Point start;
     cv::Point way;
-    std::vector<InkMap::Found> steps;
+    std::vector<StrokeCover> steps;
 
     [[nodiscard]] cv::Point end() const { return start + way * static_cast<int>(steps.size()); }
 
     /// Without ends that are hidden under other things, but for what leads to a corner of cells;
     /// 0 where too little of the line is clear.
     double trimmedScore(double width) {
-        const auto isHidden = [](const InkMap::Found& one) {
-            return one.clear < kClear * one.samples;
+        const auto isHidden = [](const StrokeCover& one) {
+            return one.clear < kClear * one.samples || one.samples < kSeen * one.all;
         };
         const auto isCorner = [](const cv::Point& at) { return at.x % 2 == 0 && at.y % 2 == 0; };
         const auto trim = [&](const auto& atEnd, const auto& pop) {
             while (!steps.empty() && isHidden(atEnd())) {
                 // Is the place behind this step a corner? Then no more is needed.
-                const InkMap::Found last = atEnd();
+                const StrokeCover last = atEnd();
                 const cv::Point kept = pop();
                 if (!isCorner(kept) && !steps.empty() && !isHidden(atEnd())) {
                     return std::optional(last);
                 }
             }
-            return std::optional<InkMap::Found>();
+            return std::optional<StrokeCover>();
         };
-        const auto back = trim([&]() -> const InkMap::Found& { return steps.back(); },
+        const auto back = trim([&]() -> const StrokeCover& { return steps.back(); },
                                [&] {
                                    steps.pop_back();
                                    return end();
@@ -184,7 +98,7 @@ struct Chain {
         if (back) {
             steps.push_back(*back);
         }
-        const auto front = trim([&]() -> const InkMap::Found& { return steps.front(); },
+        const auto front = trim([&]() -> const StrokeCover& { return steps.front(); },
                                 [&] {
                                     steps.erase(steps.begin());
                                     start += way;
@@ -194,15 +108,17 @@ struct Chain {
             steps.insert(steps.begin(), *front);
             start -= way;
         }
+        int all = 0;
         int samples = 0;
         int clear = 0;
         double offs = 0;
-        for (const InkMap::Found& one : steps) {
+        for (const StrokeCover& one : steps) {
+            all += one.all;
             samples += one.samples;
             clear += one.clear;
             offs += one.off * one.off * one.clear;
         }
-        if (clear < kClear * samples || samples == 0) {
+        if (clear < kClear * samples || samples < kSeen * all || samples == 0) {
             return 0;
         }
         const double off = std::sqrt(offs / std::max(1, clear)) / (0.3 * width + 0.6);
@@ -210,14 +126,18 @@ struct Chain {
     }
 };
 
-std::vector<Candidate> candidatesOf(const InkMap& map, const Sheet& sheet, double width, int kind) {
+std::vector<Candidate> candidatesOf(const Stroke& stroke, const Sheet& sheet, double width,
+                                    int kind) {
     const cv::Size points(2 * sheet.columns + 1, 2 * sheet.rows + 1);
     const double half = static_cast<double>(sheet.cell) / 2;
-    std::vector<cv::Point> inked;
+    std::vector<std::pair<cv::Point, Rays>> inked;
     for (int y = 0; y < points.height; ++y) {
         for (int x = 0; x < points.width; ++x) {
-            if (map.mayStart(x * half, y * half)) {
-                inked.emplace_back(x, y);
+            const cv::Point2d node(x * half, y * half);
+            // A line's end may fall a pixel short of its point.
+            if (stroke.at(node) == Stroke::Ink::On ||
+                stroke.at(node - cv::Point2d(1, 1)) == Stroke::Ink::On) {
+                inked.emplace_back(cv::Point(x, y), Rays(stroke, node, half));
             }
         }
     }
@@ -226,12 +146,13 @@ std::vector<Candidate> candidatesOf(const InkMap& map, const Sheet& sheet, doubl
     cv::parallel_for_({0, static_cast<int>(ways.size())}, [&](const cv::Range& range) {
         for (int w = range.start; w < range.end; ++w) {
             const cv::Point way = ways[static_cast<std::size_t>(w)];
-            std::map<std::pair<int, int>, InkMap::Found> steps; // by start
-            for (const cv::Point& from : inked) {
+            const std::size_t ray = Rays::rayOf(way);
+            std::map<std::pair<int, int>, StrokeCover> steps; // by start
+            for (const auto& [from, rays] : inked) {
                 const cv::Point to = from + way;
-                InkMap::Found one;
-                if (to.x < points.width && to.y >= 0 && to.y < points.height &&
-                    map.runs(from, to, one)) {
+                StrokeCover one;
+                if (to.x < points.width && to.y >= 0 && to.y < points.height && rays.mayRun(ray) &&
+                    stroke.runs(from, to, width, one)) {
                     steps.emplace(std::pair{from.x, from.y}, one);
                 }
             }
@@ -343,13 +264,14 @@ void dropSymbols(std::vector<SlopedLine>& lines, const Sheet& sheet, const LikeC
 } // namespace
 
 std::vector<SlopedLine> slopedLines(const Sheet& sheet, const std::vector<LineKind>& kinds,
-                                    const LikeCells& like, const cv::Vec3f& ink) {
+                                    const std::vector<cv::Vec3f>& grounds, const LikeCells& like,
+                                    const cv::Vec3f& ink) {
     std::vector<SlopedLine> result;
     for (std::size_t n = 0; n < kinds.size(); ++n) {
-        const InkMap map(sheet, kinds[n]);
-        std::vector<SlopedLine> lines =
-            best(candidatesOf(map, sheet, static_cast<double>(kinds[n].width), static_cast<int>(n)),
-                 sheet, kinds[n].width);
+        const Stroke stroke(sheet, grounds, kinds[n].colour, ink);
+        std::vector<SlopedLine> lines = best(
+            candidatesOf(stroke, sheet, static_cast<double>(kinds[n].width), static_cast<int>(n)),
+            sheet, kinds[n].width);
         if (cv::norm(kinds[n].colour - ink) < 60) {
             dropSymbols(lines, sheet, like);
         }

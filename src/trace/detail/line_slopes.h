@@ -19,6 +19,7 @@ struct SlopedLine {
 /// stands, is none.
 [[nodiscard]] std::vector<SlopedLine> slopedLines(const Sheet& sheet,
                                                   const std::vector<LineKind>& kinds,
+                                                  const std::vector<cv::Vec3f>& grounds,
                                                   const LikeCells& like, const cv::Vec3f& ink);
 
 } // namespace otherskein::trace::detail
