@@ -54,21 +54,25 @@ constexpr double kLeastStandOut = 0.22; // where only borders of colours show
 
 std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, const Lattice& rough,
                                   cv::Rect2d seed) {
-    Lattice near = settled(maps, rough, outward(seed, 4));
+    constexpr int kRounds = 24;
+    constexpr double kGrowth =
+        0.25; // of what is known, each way: foretold so far it is still exact
+    Lattice near = settled(maps, rough, outward(seed, 2));
     std::optional<Extent> extent;
-    // Far from the seed the lines are only foretold: what was found there makes them exact.
-    for (int round = 0; round < 4; ++round) {
+    for (int round = 0; round < kRounds; ++round) {
         const auto next = extentOf(bgr, maps, near, seed);
         if (!next) {
             break;
         }
-        const bool same = extent && extent->cells == next->cells;
+        const bool same = extent && extent->cells == next->cells && seed == cv::Rect2d(next->cells);
         extent = next;
-        near = settled(maps, near, extent->cells);
         if (same) {
             break;
         }
-        seed = extent->cells;
+        const int more = std::max(6, static_cast<int>(kGrowth * std::max(seed.width, seed.height)));
+        const cv::Rect known = extent->cells & outward(seed, more);
+        near = settled(maps, near, known);
+        seed = known;
     }
     if (!extent || (extent->lines < kLeastLines && extent->standOut < kLeastStandOut)) {
         return std::nullopt;

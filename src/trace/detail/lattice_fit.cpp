@@ -1,5 +1,7 @@
 #include "trace/detail/lattice_fit.h"
 
+#include "trace/detail/plain_lattice.h"
+
 #include <opencv2/imgproc.hpp>
 
 #include <array>
@@ -391,7 +393,7 @@ std::vector<LatticeSample> lineSamples(const LineMaps& maps, const Lattice& latt
 
 Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area) {
     Lattice result = lattice;
-    if (const auto map = fittedLattice(lineSamples(maps, lattice, area), lattice.pitch)) {
+    if (const auto map = settledMap(lineSamples(maps, lattice, area), lattice.toPage)) {
         result.toPage = *map;
     }
     return result;
