@@ -19,6 +19,7 @@ constexpr double kLeastLine = 3;     // of 255, above what lies between lines
 constexpr double kAlike = 0.3;       // of the others: a line as thick
 constexpr double kClearly = 1.6;     // how much more a line shows than what lies between lines
 constexpr double kSmallCell = 20;    // px
+constexpr double kSurelyLines = 30;  // of twice 255, that goes through more at lines than between
 constexpr double kLookedAt = 1400;   // px of the page each way: enough lines to be sure
 
 /// New cells of `num` / `den` old ones, the first line at old line `offset` / `den`.
@@ -506,17 +507,45 @@ void decidePitch(const LineMaps& fine, const LineMaps& coarse, FoundLattice& fou
                    found.cells.height / high};
 }
 
+namespace {
+
+Way wayOver(const LineMaps& maps, const Lattice& grid, const cv::Rect& area, bool alongX) {
+    const cv::Point2d unit = grid.cellSize(area);
+    const LineMap& map = alongX ? maps.x : maps.y;
+    const double along = alongX ? unit.x : unit.y;
+    return {
+        lineSheetOf(map, alongX, grid, area, std::max(4, static_cast<int>(along / map.strip)), 16),
+        alongX ? unit.y : unit.x, alongX ? area.height : area.width};
+}
+
+/// What goes through most of the page at these places, and where it does most, as bold lines.
+double goesThrough(const Way& way, double start) {
+    std::vector<double> shown = shownAt(way, start, 1, 1, 3, Summary::Low);
+    if (shown.empty()) {
+        return 0;
+    }
+    const double mean = meanOf(shown);
+    const auto high = shown.begin() + static_cast<std::ptrdiff_t>(shown.size() * 9 / 10);
+    std::ranges::nth_element(shown, high);
+    return mean + *high;
+}
+
+} // namespace
+
+LineEvidence standOut(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area,
+                      bool isRow) {
+    const Way way = wayOver(maps, lattice, area, isRow);
+    return {goesThrough(way, 1), goesThrough(way, 0.5)};
+}
+
 bool showsLines(const LineMaps& maps, const Lattice& grid) {
     const cv::Rect area(0, 0, grid.columns, grid.rows);
-    const cv::Point2d unit = grid.cellSize(area);
     for (const bool alongX : {true, false}) {
-        const LineMap& map = alongX ? maps.x : maps.y;
-        const double along = alongX ? unit.x : unit.y;
-        const Way way{lineSheetOf(map, alongX, grid, area,
-                                  std::max(4, static_cast<int>(along / map.strip)), 16),
-                      alongX ? unit.y : unit.x, alongX ? grid.rows : grid.columns};
-        if (meanOf(shownAt(way, 1, 1, 1, 3, Summary::Mean)) <=
-            meanOf(shownAt(way, 0.5, 1, 1, 3, Summary::Mean))) {
+        const Way way = wayOver(maps, grid, area, alongX);
+        const LineEvidence through{goesThrough(way, 1), goesThrough(way, 0.5)};
+        if (through.stands() < kSurelyLines &&
+            meanOf(shownAt(way, 1, 1, 1, 3, Summary::Mean)) <=
+                meanOf(shownAt(way, 0.5, 1, 1, 3, Summary::Mean))) {
             return false;
         }
     }

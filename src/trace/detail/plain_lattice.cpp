@@ -12,6 +12,7 @@ constexpr double kFar = 0.3;       // cells; samples farther off are of other li
 constexpr double kAsGood = 1.15;   // times the middle residual of the freest map
 constexpr double kNothing = 0.002; // cells that no one sees
 constexpr double kLeastSpread = 0.002;
+constexpr double kBent = 0.05; // cells by which lines of a bent page lie off, and still count
 constexpr int kRounds = 12;
 constexpr int kLeastSamples = 8; // of each way
 
@@ -39,7 +40,8 @@ double middleResidual(const Map& map, std::span<const LatticeSample> samples) {
 }
 
 /// Iteratively reweighted least squares with Cauchy's weights, from where `start` has the samples.
-Affine fitted(std::span<const LatticeSample> samples, const cv::Matx33d& start, bool isUpright) {
+Affine fitted(std::span<const LatticeSample> samples, const cv::Matx33d& start, bool isUpright,
+              double leastSpread) {
     std::vector<double> off;
     for (const LatticeSample& one : samples) {
         off.push_back(residualOf(start, one));
@@ -52,7 +54,7 @@ Affine fitted(std::span<const LatticeSample> samples, const cv::Matx33d& start, 
         }
         const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
         std::ranges::nth_element(sizes, middle);
-        const double scale = std::max(kLeastSpread, 1.5 * *middle);
+        const double scale = std::max(leastSpread, 1.5 * *middle);
         std::array<cv::Matx33d, 2> products{cv::Matx33d::zeros(), cv::Matx33d::zeros()};
         std::array<cv::Vec3d, 2> sides{};
         for (std::size_t i = 0; i < samples.size(); ++i) {
@@ -84,7 +86,8 @@ Affine fitted(std::span<const LatticeSample> samples, const cv::Matx33d& start, 
 
 /// The same for a projective map: u·(g x + h y + 1) = a x + b y + c and the like for v. Places are
 /// in units of half the samples' extent, so that the small pull of g and h to 0 is fair.
-cv::Matx33d fittedProjective(std::span<const LatticeSample> samples, const cv::Matx33d& start) {
+cv::Matx33d fittedProjective(std::span<const LatticeSample> samples, const cv::Matx33d& start,
+                             double leastSpread) {
     constexpr double kPull = 20; // as if that many cells² of error stood against g = h = 1
     cv::Point2d low(1e9, 1e9);
     cv::Point2d high(-1e9, -1e9);
@@ -102,7 +105,7 @@ cv::Matx33d fittedProjective(std::span<const LatticeSample> samples, const cv::M
     const cv::Matx33d shifted(1, 0, shift[0], 0, 1, shift[1], 0, 0, 1);
     cv::Matx33d map = start;
     for (int round = 0; round < kRounds; ++round) {
-        const double spread = std::max(kLeastSpread, 1.5 * middleResidual(map, samples));
+        const double spread = std::max(leastSpread, 1.5 * middleResidual(map, samples));
         cv::Matx<double, 8, 8> product = cv::Matx<double, 8, 8>::zeros();
         cv::Vec<double, 8> side;
         for (const LatticeSample& one : samples) {
@@ -154,8 +157,8 @@ std::optional<cv::Matx33d> settledMap(std::span<const LatticeSample> samples,
     if (rows < kLeastSamples || std::ssize(near) - rows < kLeastSamples) {
         return std::nullopt;
     }
-    const Affine plain = fitted(near, start, false);
-    const cv::Matx33d free = fittedProjective(near, start);
+    const Affine plain = fitted(near, start, false, kBent);
+    const cv::Matx33d free = fittedProjective(near, start, kBent);
     return kAsGood * middleResidual(free, near) + kNothing < middleResidual(plain, near)
                ? free.inv()
                : toPageOf(plain);
@@ -167,14 +170,15 @@ cv::Matx33d plainestMap(std::span<const LatticeSample> samples, const cv::Matx33
     if (near.size() < 40) {
         return toPage;
     }
-    const double usual = middleResidual(free, near);
+    const cv::Matx33d exact = fittedProjective(near, free, kLeastSpread);
+    const double usual = std::min(middleResidual(exact, near), middleResidual(free, near));
     for (const bool isUpright : {true, false}) {
-        const Affine map = fitted(near, free, isUpright);
+        const Affine map = fitted(near, free, isUpright, kLeastSpread);
         if (middleResidual(map, near) <= kAsGood * usual + kNothing) {
             return toPageOf(map);
         }
     }
-    return toPage;
+    return middleResidual(exact, near) < middleResidual(free, near) ? exact.inv() : toPage;
 }
 
 } // namespace otherskein::trace::detail
