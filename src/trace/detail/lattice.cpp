@@ -80,16 +80,15 @@ std::optional<Extent> grown(const cv::Mat& bgr, const LineMaps& maps, Lattice& n
 
 std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, const Lattice& rough,
                                   cv::Rect2d seed) {
-    constexpr int kMostSlip = 2; // lines
     cv::Rect known = outward(seed, 2);
     Lattice near = settled(maps, rough, known);
-    near = tried(maps, near, known, 0).value_or(near);
+    near = tried(maps, near, known, false).value_or(near);
     std::optional<Extent> extent = grown(bgr, maps, near, known);
     if (!extent) {
         return std::nullopt;
     }
     known = extent->cells;
-    if (const auto better = tried(maps, near, known, kMostSlip)) {
+    if (const auto better = tried(maps, near, known, true)) {
         near = *better;
         extent = grown(bgr, maps, near, known);
     }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <complex>
 #include <numbers>
 #include <numeric>
 
@@ -20,6 +21,7 @@ constexpr double kAlike = 0.3;       // of the others: a line as thick
 constexpr double kClearly = 1.6;     // how much more a line shows than what lies between lines
 constexpr double kSmallCell = 20;    // px
 constexpr double kSurelyLines = 30;  // of twice 255, that goes through more at lines than between
+constexpr double kRepeats = 0.5;     // of the power near by
 constexpr double kLookedAt = 1400;   // px of the page each way: enough lines to be sure
 
 /// New cells of `num` / `den` old ones, the first line at old line `offset` / `den`.
@@ -538,12 +540,43 @@ LineEvidence standOut(const LineMaps& maps, const Lattice& lattice, const cv::Re
     return {goesThrough(way, 1), goesThrough(way, 0.5)};
 }
 
+int slipOf(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area, bool isRow,
+           double* share) {
+    constexpr int kHarmonics = 2;
+    const Way way = wayOver(maps, lattice, area, isRow);
+    const std::vector<double> profile = levelProfile(way);
+    const int most = std::max(3, way.lines / 5);
+    std::vector<double> powers;
+    for (int slip = -most; slip <= most; ++slip) {
+        double power = 0;
+        for (int harmonic = 1; harmonic <= kHarmonics; ++harmonic) {
+            const std::complex<double> turn =
+                std::polar(1.0, -2 * std::numbers::pi * harmonic * (way.lines + slip) /
+                                    static_cast<double>(profile.size()));
+            std::complex<double> sum = 0;
+            std::complex<double> at = 1;
+            for (const double one : profile) {
+                sum += one * at;
+                at *= turn;
+            }
+            power += std::norm(sum);
+        }
+        powers.push_back(power);
+    }
+    const double sum = std::accumulate(powers.begin(), powers.end(), 1e-9);
+    *share = powers[static_cast<std::size_t>(most)] / sum;
+    return static_cast<int>(std::ranges::max_element(powers) - powers.begin()) - most;
+}
+
 bool showsLines(const LineMaps& maps, const Lattice& grid) {
     const cv::Rect area(0, 0, grid.columns, grid.rows);
     for (const bool alongX : {true, false}) {
         const Way way = wayOver(maps, grid, area, alongX);
         const LineEvidence through{goesThrough(way, 1), goesThrough(way, 0.5)};
-        if (through.stands() < kSurelyLines &&
+        double share = 0;
+        const bool repeats = slipOf(maps, grid, area, alongX, &share) == 0 && share > kRepeats &&
+                             through.atLines > kSurelyLines;
+        if (through.stands() < kSurelyLines && !repeats &&
             meanOf(shownAt(way, 1, 1, 1, 3, Summary::Mean)) <=
                 meanOf(shownAt(way, 0.5, 1, 1, 3, Summary::Mean))) {
             return false;

@@ -10,6 +10,8 @@ namespace {
 
 constexpr double kSurely = 0.5; // of what goes through at lines, by which it is more than between
 constexpr double kClearly = 1.3;
+constexpr double kLeastStands = 1; // of twice 255
+constexpr int kLeastCells = 8;
 
 struct Trial {
     Lattice lattice;
@@ -37,26 +39,39 @@ Trial trialOf(const LineMaps& maps, const Lattice& lattice, const cv::Rect& cell
 } // namespace
 
 std::optional<Lattice> tried(const LineMaps& maps, const Lattice& lattice, cv::Rect& cells,
-                             int mostLines) {
+                             bool mayHaveSlipped) {
     Lattice best = lattice;
     bool isBetter = false;
     for (const bool isRow : {false, true}) {
         const LineEvidence now = standOut(maps, best, cells, isRow);
-        if (now.stands() > kSurely * now.atLines || (isRow ? cells.height : cells.width) < 8) {
+        if ((isRow ? cells.height : cells.width) < kLeastCells ||
+            now.stands() >= kSurely * now.atLines) {
             continue;
         }
-        Trial most{best, cells, std::max(0.0, now.stands()) * kClearly + 1};
-        for (int more = -mostLines; more <= mostLines; ++more) {
+        double share = 1;
+        const int slip = mayHaveSlipped ? slipOf(maps, best, cells, isRow, &share) : 0;
+        std::optional<Trial> most;
+        double least = std::max(0.0, now.stands()) * kClearly + kLeastStands;
+        if (slip == 0) {
+            most = trialOf(maps, best, cells, isRow, 0, 0.5);
+        }
+        if (slip != 0) {
             for (const double shift : {0.0, 0.5}) {
-                const Trial trial = trialOf(maps, best, cells, isRow, more, shift);
-                if (trial.stands > most.stands) {
+                const Trial trial = trialOf(maps, best, cells, isRow, slip, shift);
+                double part = 0;
+                const int still = slipOf(maps, trial.lattice, trial.cells, isRow, &part);
+                if (still == 0 && part > kClearly * share &&
+                    (!most || trial.stands > most->stands)) {
                     most = trial;
-                    isBetter = true;
+                    least = -1e9;
                 }
             }
         }
-        best = most.lattice;
-        cells = most.cells;
+        if (most && most->stands > least) {
+            best = most->lattice;
+            cells = most->cells;
+            isBetter = true;
+        }
     }
     return isBetter ? std::optional(best) : std::nullopt;
 }
