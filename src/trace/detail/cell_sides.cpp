@@ -49,14 +49,53 @@ cv::Mat sides(const LineSheet& sheet, int along, int across, int reach, int shif
     return result - lowFifth(sheet.strength);
 }
 
-/// What counts as a line: a third of what most sides of the seed show.
-double leastOfLine(const cv::Mat& sides, const cv::Rect& seed) {
-    constexpr double kLeast = 12; // of 255; below is paper grain
-    const cv::Mat inside = sides(seed & cv::Rect(0, 0, sides.cols, sides.rows)).clone();
+/// How many of `values` are above each of 0 to 255, as a share.
+std::array<double, 256> sharesAbove(const cv::Mat& values) {
+    std::array<double, 257> counts{};
+    for (auto it = values.begin<float>(); it != values.end<float>(); ++it) {
+        ++counts[static_cast<std::size_t>(std::clamp(*it, 0.0F, 256.0F))];
+    }
+    std::array<double, 256> shares{};
+    double above = 0;
+    for (std::size_t i = 256; i-- > 0;) {
+        above += counts[i + 1] / static_cast<double>(values.total());
+        shares[i] = above;
+    }
+    return shares;
+}
+
+/// What counts as a line: a third of what most sides of the seed show; less, where that tells them
+/// better from what lies half a cell beside them (Kolmogorov and Smirnov's distance): faint lines
+/// among strong borders of colours.
+double leastOfLine(const cv::Mat& sides, const cv::Mat& between, const cv::Rect& seed) {
+    constexpr std::size_t kGrain = 4; // of 255
+    constexpr double kLeast = 12;
+    constexpr double kTellsApart = 0.5;
+    constexpr double kNearly = 0.02;
+    const cv::Rect part = seed & cv::Rect(0, 0, sides.cols, sides.rows);
+    const cv::Mat inside = sides(part).clone();
     std::vector<float> sorted(inside.begin<float>(), inside.end<float>());
     const auto high = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() * 6 / 10);
     std::ranges::nth_element(sorted, high);
-    return std::max(kLeast, static_cast<double>(*high) * 0.35);
+    const double usual = std::max(kLeast, static_cast<double>(*high) * 0.35);
+    const std::array<double, 256> lines = sharesAbove(sides(part));
+    const std::array<double, 256> others = sharesAbove(between(part));
+    double most = 0;
+    for (std::size_t i = kGrain; i < lines.size(); ++i) {
+        most = std::max(most, lines[i] - others[i]);
+    }
+    if (most < kTellsApart) {
+        return usual;
+    }
+    std::size_t first = lines.size();
+    std::size_t last = 0;
+    for (std::size_t i = kGrain; i < lines.size(); ++i) {
+        if (lines[i] - others[i] >= most - kNearly) {
+            first = std::min(first, i);
+            last = i;
+        }
+    }
+    return std::min(usual, static_cast<double>(first + last) / 2);
 }
 
 cv::Rect turned(const cv::Rect& box) {
@@ -112,9 +151,10 @@ Sides sidesOf(const cv::Mat& page, const LineMaps& maps, const Lattice& lattice,
     const auto lookAt = [&](const LineSheet& sheet, const cv::Size& size, const cv::Rect& inside,
                             cv::Mat& lines, cv::Mat& between) {
         const cv::Mat all = sides(sheet, size.width, size.height, near);
-        const double least = leastOfLine(all, inside);
+        const cv::Mat others = sides(sheet, size.width, size.height, near, bins / 2);
+        const double least = leastOfLine(all, others, inside);
         lines = (all > least) / 255;
-        between = (sides(sheet, size.width, size.height, near, bins / 2) > least) / 255;
+        between = (others > least) / 255;
     };
     Sides result;
     lookAt(x, area.size(), seed, result.above, result.betweenRows);

@@ -3,6 +3,7 @@
 #include "trace/detail/lattice_extent.h"
 #include "trace/detail/lattice_fit.h"
 #include "trace/detail/lattice_pitch.h"
+#include "trace/detail/lattice_trials.h"
 #include "trace/detail/plain_lattice.h"
 
 #include <opencv2/imgproc.hpp>
@@ -52,23 +53,44 @@ cv::Rect outward(const cv::Rect2d& cells, int more) {
 constexpr double kLeastLines = 0.65;
 constexpr double kLeastStandOut = 0.22; // where only borders of colours show
 
-std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, const Lattice& rough,
-                                  cv::Rect2d seed) {
-    Lattice near = settled(maps, rough, outward(seed, 4));
+/// The extent of the grid, and `near` settled on all of it, from `seed` outward: only so far at a
+/// time as what is foretold is still exact.
+std::optional<Extent> grown(const cv::Mat& bgr, const LineMaps& maps, Lattice& near,
+                            cv::Rect2d seed) {
+    constexpr int kRounds = 24;
+    constexpr double kGrowth = 0.25; // of what is known
     std::optional<Extent> extent;
-    // Far from the seed the lines are only foretold: what was found there makes them exact.
-    for (int round = 0; round < 4; ++round) {
+    for (int round = 0; round < kRounds; ++round) {
         const auto next = extentOf(bgr, maps, near, seed);
         if (!next) {
             break;
         }
-        const bool same = extent && extent->cells == next->cells;
+        const bool same = extent && extent->cells == next->cells && seed == cv::Rect2d(next->cells);
         extent = next;
-        near = settled(maps, near, extent->cells);
         if (same) {
             break;
         }
-        seed = extent->cells;
+        const int more = std::max(6, static_cast<int>(kGrowth * std::max(seed.width, seed.height)));
+        const cv::Rect known = extent->cells & outward(seed, more);
+        near = settled(maps, near, known);
+        seed = known;
+    }
+    return extent;
+}
+
+std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, const Lattice& rough,
+                                  cv::Rect2d seed) {
+    cv::Rect known = outward(seed, 2);
+    Lattice near = settled(maps, rough, known);
+    near = tried(maps, near, known, false).value_or(near);
+    std::optional<Extent> extent = grown(bgr, maps, near, known);
+    if (!extent) {
+        return std::nullopt;
+    }
+    known = extent->cells;
+    if (const auto better = tried(maps, near, known, true)) {
+        near = *better;
+        extent = grown(bgr, maps, near, known);
     }
     if (!extent || (extent->lines < kLeastLines && extent->standOut < kLeastStandOut)) {
         return std::nullopt;

@@ -173,8 +173,11 @@ void adjustRows(Span& rows, const Span& columns, const cv::Mat& across, const cv
         }
         return 0;
     };
-    rows.first -= reachesBorder(rows.first - 1, -1);
-    rows.last += reachesBorder(rows.last + 1, 1);
+    // Where the lines end at one that is as whole, the grid does, whatever stands in a row behind
+    // it.
+    const auto isBorder = [&](int line) { return ownShare(line) >= kIsBorder; };
+    rows.first -= isBorder(rows.first) ? 0 : reachesBorder(rows.first - 1, -1);
+    rows.last += isBorder(rows.last + 1) ? 0 : reachesBorder(rows.last + 1, 1);
 }
 
 double lineShare(const cv::Mat& sides) {

@@ -1,5 +1,7 @@
 #include "trace/detail/lattice_fit.h"
 
+#include "trace/detail/plain_lattice.h"
+
 #include <opencv2/imgproc.hpp>
 
 #include <array>
@@ -390,9 +392,18 @@ std::vector<LatticeSample> lineSamples(const LineMaps& maps, const Lattice& latt
 }
 
 Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area) {
+    constexpr double kMostChange = 0.1; // of a cell's size: else it found other things than lines
     Lattice result = lattice;
-    if (const auto map = fittedLattice(lineSamples(maps, lattice, area), lattice.pitch)) {
+    if (const auto map = settledMap(lineSamples(maps, lattice, area), lattice.toPage)) {
         result.toPage = *map;
+        const cv::Point2d before = lattice.cellSize(area);
+        const cv::Point2d after = result.cellSize(area);
+        const auto isNear = [](double one, double other) {
+            return std::abs(one / other - 1) < kMostChange;
+        };
+        if (!isNear(after.x, before.x) || !isNear(after.y, before.y)) {
+            return lattice;
+        }
     }
     return result;
 }

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <complex>
+#include <numbers>
 #include <numeric>
 
 namespace otherskein::trace::detail {
@@ -18,6 +20,8 @@ constexpr double kLeastLine = 3;     // of 255, above what lies between lines
 constexpr double kAlike = 0.3;       // of the others: a line as thick
 constexpr double kClearly = 1.6;     // how much more a line shows than what lies between lines
 constexpr double kSmallCell = 20;    // px
+constexpr double kSurelyLines = 30;  // of twice 255, that goes through more at lines than between
+constexpr double kRepeats = 0.5;     // of the power near by
 constexpr double kLookedAt = 1400;   // px of the page each way: enough lines to be sure
 
 /// New cells of `num` / `den` old ones, the first line at old line `offset` / `den`.
@@ -248,6 +252,113 @@ std::optional<Pair> finestClear(const std::vector<Candidate>& columns,
     return best;
 }
 
+/// What shows at each place across, lines that stand out far from the others cut down.
+std::vector<double> levelProfile(const Way& way) {
+    cv::Mat sums;
+    cv::reduce(way.sheet.strength, sums, 0, cv::REDUCE_AVG, CV_64F);
+    std::vector<double> profile(sums.begin<double>(), sums.end<double>());
+    std::vector<double> sorted = profile;
+    std::ranges::sort(sorted);
+    const double most = sorted[sorted.size() * 9 / 10];
+    double mean = 0;
+    for (double& one : profile) {
+        one = std::min(one, most);
+        mean += one / static_cast<double>(profile.size());
+    }
+    for (double& one : profile) {
+        one -= mean;
+    }
+    return profile;
+}
+
+/// Logarithms of a profile's power by frequency, in units of 1 / (size of the transform).
+struct Spectrum {
+    std::vector<double> logs;
+    double unit = 0; ///< of those steps for one line of the lattice
+
+    [[nodiscard]] double at(double timesUnit) const {
+        const auto i = static_cast<std::size_t>(std::lround(timesUnit * unit));
+        return i < logs.size() ? logs[i] : logs.back();
+    }
+};
+
+Spectrum spectrumOf(const Way& way) {
+    constexpr double kOfMost = 0.02; // less is what bold lines leave, and grain
+    const std::vector<double> profile = levelProfile(way);
+    const int size = cv::getOptimalDFTSize(static_cast<int>(8 * profile.size()));
+    cv::Mat padded(1, size, CV_64F, cv::Scalar(0));
+    for (std::size_t i = 0; i < profile.size(); ++i) {
+        const double turn = 2 * std::numbers::pi * (static_cast<double>(i) + 0.5) /
+                            static_cast<double>(profile.size());
+        padded.at<double>(static_cast<int>(i)) = profile[i] * (0.5 - 0.5 * std::cos(turn));
+    }
+    cv::Mat packed;
+    cv::dft(padded, packed);
+    Spectrum spectrum;
+    spectrum.unit = static_cast<double>(size) / way.sheet.bins;
+    std::vector<double> powers{0};
+    for (int i = 1; 2 * i < size; ++i) {
+        const double real = packed.at<double>(2 * i - 1);
+        const double imaginary = packed.at<double>(2 * i);
+        powers.push_back(real * real + imaginary * imaginary);
+    }
+    const double least = kOfMost * *std::ranges::max_element(powers) + 1e-6;
+    for (const double one : powers) {
+        spectrum.logs.push_back(std::log(one + least));
+    }
+    return spectrum;
+}
+
+struct Period {
+    double stands = -1; ///< how surely its harmonics stand out from what lies between them
+    double factor = 1;  ///< new cells of that many old ones, as the page has it
+};
+
+/// How much what repeats about every `factor` cells stands out from what does not.
+Period periodNearFactor(const Spectrum& spectrum, const Way& way, double factor) {
+    constexpr double kMostOff = 0.025; // of the pitch
+    constexpr double kLeastBins = 3;   // of the finest harmonic
+    constexpr double kMostHarmonics = 6;
+    const double lobe = 2.0 / way.lines;
+    const double most = way.sheet.bins / kLeastBins; // frequency, in lines of the lattice
+    Period best{-1, factor};
+    const int steps = 10;
+    for (int k = -steps; k <= steps; ++k) {
+        const double base = 1 / (factor * (1 + kMostOff * k / steps));
+        double sumIn = 0;
+        double sumOut = 0;
+        double squares = 0;
+        int in = 0;
+        int out = 0;
+        for (int h = 1; h * base <= most && h <= kMostHarmonics; ++h, ++in) {
+            const double one = spectrum.at(h * base);
+            sumIn += one;
+            squares += one * one;
+        }
+        const double top = std::min(most, kMostHarmonics * base + base / 2);
+        const double step = std::min(0.5, base / 2);
+        for (double f = std::max(step, lobe); f <= top; f += step) {
+            const double near = std::abs(f - std::round(f / base) * base);
+            if (near > std::min(0.26, 0.4 * base)) {
+                const double one = spectrum.at(f);
+                sumOut += one;
+                squares += one * one;
+                ++out;
+            }
+        }
+        if (in < 1 || out < 3) {
+            continue;
+        }
+        const double variance = (squares - sumIn * sumIn / in - sumOut * sumOut / out) / (in + out);
+        const double stands =
+            (sumIn / in - sumOut / out) / std::sqrt((variance + 0.5) * (1.0 / in + 1.0 / out));
+        if (stands > best.stands) {
+            best = {stands, factor * (1 + kMostOff * k / steps)};
+        }
+    }
+    return best;
+}
+
 /// Those whose lines stand out most.
 Pair clearest(const std::vector<Candidate>& columns, const std::vector<Candidate>& rows) {
     Pair best;
@@ -283,17 +394,78 @@ Pair finerOfBold(const Way& columns, const Way& rows, const Pair& pair) {
     return pair;
 }
 
-Pair chosen(const Way& columns, const Way& rows) {
+/// How surely what shows repeats at each of the candidates' pitches.
+std::vector<Period> periodsOf(const Way& way, const std::vector<Candidate>& all) {
+    const Spectrum spectrum = spectrumOf(way);
+    std::vector<Period> periods;
+    for (const Candidate& one : all) {
+        periods.push_back(periodNearFactor(spectrum, way, one.scaling.factor()));
+    }
+    return periods;
+}
+
+struct Choice {
+    Scaling scaling;
+    Period period;
+};
+
+std::pair<Choice, Choice> chosen(const Way& columns, const Way& rows) {
+    constexpr double kForLines = 1.5; // what lines that are all there outweigh
     std::vector<Candidate> ofColumns;
     std::vector<Candidate> ofRows;
+    std::optional<Pair> byLines;
     for (const Summary summary : {Summary::Low, Summary::Mean}) {
         ofColumns = candidatesOf(columns, rows, summary);
         ofRows = candidatesOf(rows, columns, summary);
-        if (const auto best = finestClear(ofColumns, ofRows)) {
-            return finerOfBold(columns, rows, *best);
+        byLines = finestClear(ofColumns, ofRows);
+        if (byLines) {
+            byLines = finerOfBold(columns, rows, *byLines);
+            break;
         }
     }
-    return clearest(ofColumns, ofRows);
+    const bool isClear = byLines.has_value();
+    if (!byLines) {
+        byLines = clearest(ofColumns, ofRows);
+    }
+    // Lines may be faint or hidden, but all that is printed in cells repeats as they do.
+    const std::vector<Period> columnPeriods = periodsOf(columns, ofColumns);
+    const std::vector<Period> rowPeriods = periodsOf(rows, ofRows);
+    std::pair<Choice, Choice> best{{byLines->first, {}}, {byLines->second, {}}};
+    double most = -1e9;
+    for (std::size_t i = 0; i < ofColumns.size(); ++i) {
+        for (std::size_t k = 0; k < ofRows.size(); ++k) {
+            if (!isUsual(ofColumns[i].pitch, ofRows[k].pitch)) {
+                continue;
+            }
+            const auto factors = [](const Scaling& one, const Scaling& other) {
+                return one.factor() == other.factor();
+            };
+            const bool isByLines = factors(ofColumns[i].scaling, byLines->first) &&
+                                   factors(ofRows[k].scaling, byLines->second);
+            const double stands = columnPeriods[i].stands + rowPeriods[k].stands +
+                                  (isByLines ? (isClear ? kForLines : kForLines / 3) : 0);
+            if (stands > most) {
+                most = stands;
+                best = {{isByLines ? byLines->first : ofColumns[i].scaling, columnPeriods[i]},
+                        {isByLines ? byLines->second : ofRows[k].scaling, rowPeriods[k]}};
+            }
+        }
+    }
+    return best;
+}
+
+/// The step of the new cells in old ones, and where the first begins. Over few lines a lattice may
+/// fit badly; what repeats tells their pitch better, and their middle stays.
+std::pair<double, double> stepOf(const Choice& choice, double first, double length) {
+    constexpr double kSlip = 0.3; // cells, by which lines would miss at the ends
+    const double step = choice.scaling.factor();
+    const double start = first + choice.scaling.start();
+    const double found = choice.period.factor;
+    if (choice.period.stands < 1 || std::abs(found / step - 1) * length / step / 2 < kSlip) {
+        return {step, start};
+    }
+    const double middle = std::round((first + length / 2 - start) / step);
+    return {found, start + middle * (step - found)};
 }
 
 } // namespace
@@ -329,26 +501,84 @@ void decidePitch(const LineMaps& fine, const LineMaps& coarse, FoundLattice& fou
     const Way rows = wayOf(maps.x, true);
     const Way columns = wayOf(maps.y, false);
     const auto [column, row] = chosen(columns, rows);
-    const double x = area.x + column.start();
-    const double y = area.y + row.start();
-    found.lattice.toPage =
-        near.toPage * cv::Matx33d(column.factor(), 0, x, 0, row.factor(), y, 0, 0, 1);
-    found.lattice.pitch = (unit.x * column.factor() + unit.y * row.factor()) / 2;
-    found.cells = {(found.cells.x - x) / column.factor(), (found.cells.y - y) / row.factor(),
-                   found.cells.width / column.factor(), found.cells.height / row.factor()};
+    const auto [wide, x] = stepOf(column, area.x, area.width);
+    const auto [high, y] = stepOf(row, area.y, area.height);
+    found.lattice.toPage = near.toPage * cv::Matx33d(wide, 0, x, 0, high, y, 0, 0, 1);
+    found.lattice.pitch = (unit.x * wide + unit.y * high) / 2;
+    found.cells = {(found.cells.x - x) / wide, (found.cells.y - y) / high, found.cells.width / wide,
+                   found.cells.height / high};
+}
+
+namespace {
+
+Way wayOver(const LineMaps& maps, const Lattice& grid, const cv::Rect& area, bool alongX) {
+    const cv::Point2d unit = grid.cellSize(area);
+    const LineMap& map = alongX ? maps.x : maps.y;
+    const double along = alongX ? unit.x : unit.y;
+    return {
+        lineSheetOf(map, alongX, grid, area, std::max(4, static_cast<int>(along / map.strip)), 16),
+        alongX ? unit.y : unit.x, alongX ? area.height : area.width};
+}
+
+/// What goes through most of the page at these places, and where it does most, as bold lines.
+double goesThrough(const Way& way, double start) {
+    std::vector<double> shown = shownAt(way, start, 1, 1, 3, Summary::Low);
+    if (shown.empty()) {
+        return 0;
+    }
+    const double mean = meanOf(shown);
+    const auto high = shown.begin() + static_cast<std::ptrdiff_t>(shown.size() * 9 / 10);
+    std::ranges::nth_element(shown, high);
+    return mean + *high;
+}
+
+} // namespace
+
+LineEvidence standOut(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area,
+                      bool isRow) {
+    const Way way = wayOver(maps, lattice, area, isRow);
+    return {goesThrough(way, 1), goesThrough(way, 0.5)};
+}
+
+int slipOf(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area, bool isRow,
+           double* share) {
+    constexpr int kHarmonics = 2;
+    const Way way = wayOver(maps, lattice, area, isRow);
+    const std::vector<double> profile = levelProfile(way);
+    const int most = std::max(3, way.lines / 5);
+    std::vector<double> powers;
+    for (int slip = -most; slip <= most; ++slip) {
+        double power = 0;
+        for (int harmonic = 1; harmonic <= kHarmonics; ++harmonic) {
+            const std::complex<double> turn =
+                std::polar(1.0, -2 * std::numbers::pi * harmonic * (way.lines + slip) /
+                                    static_cast<double>(profile.size()));
+            std::complex<double> sum = 0;
+            std::complex<double> at = 1;
+            for (const double one : profile) {
+                sum += one * at;
+                at *= turn;
+            }
+            power += std::norm(sum);
+        }
+        powers.push_back(power);
+    }
+    const double sum = std::accumulate(powers.begin(), powers.end(), 1e-9);
+    *share = powers[static_cast<std::size_t>(most)] / sum;
+    return static_cast<int>(std::ranges::max_element(powers) - powers.begin()) - most;
 }
 
 bool showsLines(const LineMaps& maps, const Lattice& grid) {
     const cv::Rect area(0, 0, grid.columns, grid.rows);
-    const cv::Point2d unit = grid.cellSize(area);
     for (const bool alongX : {true, false}) {
-        const LineMap& map = alongX ? maps.x : maps.y;
-        const double along = alongX ? unit.x : unit.y;
-        const Way way{lineSheetOf(map, alongX, grid, area,
-                                  std::max(4, static_cast<int>(along / map.strip)), 16),
-                      alongX ? unit.y : unit.x, alongX ? grid.rows : grid.columns};
-        if (meanOf(shownAt(way, 1, 1, 1, 3, Summary::Mean)) <=
-            meanOf(shownAt(way, 0.5, 1, 1, 3, Summary::Mean))) {
+        const Way way = wayOver(maps, grid, area, alongX);
+        const LineEvidence through{goesThrough(way, 1), goesThrough(way, 0.5)};
+        double share = 0;
+        const bool repeats = slipOf(maps, grid, area, alongX, &share) == 0 && share > kRepeats &&
+                             through.atLines > kSurelyLines;
+        if (through.stands() < kSurelyLines && !repeats &&
+            meanOf(shownAt(way, 1, 1, 1, 3, Summary::Mean)) <=
+                meanOf(shownAt(way, 0.5, 1, 1, 3, Summary::Mean))) {
             return false;
         }
     }

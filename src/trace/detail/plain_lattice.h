@@ -2,6 +2,7 @@
 
 #include "trace/detail/lattice_fit.h"
 
+#include <optional>
 #include <span>
 
 namespace otherskein::trace::detail {
@@ -11,5 +12,10 @@ namespace otherskein::trace::detail {
 /// that may bend every way follows symbols that lie beside lines; one that may not does not.
 [[nodiscard]] cv::Matx33d plainestMap(std::span<const LatticeSample> samples,
                                       const cv::Matx33d& toPage);
+
+/// The map that fits the samples best, turned and sheared, or projective where that clearly fits
+/// better; samples that lie far from the others' map hardly count. None when there are too few.
+[[nodiscard]] std::optional<cv::Matx33d> settledMap(std::span<const LatticeSample> samples,
+                                                    const cv::Matx33d& toPage);
 
 } // namespace otherskein::trace::detail
