@@ -3,17 +3,17 @@
 #include "base/input_error.h"
 #include "base/whole_file.h"
 #include "trace/detail/negative.h"
+#include "trace/detail/on_paper.h"
+#include "trace/detail/pdf_file.h"
 #include "trace/detail/pdf_words.h"
 #include "trace/detail/picture_file.h"
+#include "trace/detail/views.h"
 
 #include <QBuffer>
-#include <QColorSpace>
 #include <QCoreApplication>
 #include <QFileInfo>
 #include <QImageReader>
 #include <QMutex>
-#include <QPainter>
-#include <QPdfDocument>
 
 namespace otherskein::trace {
 
@@ -23,15 +23,10 @@ struct PageTexts {
     Q_DECLARE_TR_FUNCTIONS(TracePage)
 };
 
-constexpr double kPointsPerInch = 72;
 constexpr int kLeastSide = 64; // px; a grid of four cells each way
 
 [[noreturn]] void refuse(const QString& source, const QString& expected, const QString& found) {
     throw base::InputError({source, std::nullopt, {}, expected, found});
-}
-
-bool isPdf(const QByteArray& bytes) {
-    return bytes.left(1024).contains("%PDF-");
 }
 
 void checkPixels(const QString& source, double width, double height) {
@@ -47,71 +42,26 @@ void checkPixels(const QString& source, double width, double height) {
     }
 }
 
-/// An open PDF with the buffer that it reads from.
-struct Pdf {
-    QBuffer buffer;
-    QPdfDocument document{nullptr};
-
-    Pdf(const QByteArray& bytes, const QString& source) {
-        buffer.setData(bytes);
-        buffer.open(QIODevice::ReadOnly);
-        document.load(&buffer);
-        const auto error = document.error();
-        if (error == QPdfDocument::Error::IncorrectPassword) {
-            refuse(source, PageTexts::tr("a PDF without a password"),
-                   PageTexts::tr("one that asks for it"));
-        }
-        if (error == QPdfDocument::Error::UnsupportedSecurityScheme) {
-            refuse(source, PageTexts::tr("a PDF without a lock"), PageTexts::tr("a locked one"));
-        }
-        if (document.status() != QPdfDocument::Status::Ready || document.pageCount() < 1) {
-            refuse(source, PageTexts::tr("a whole PDF"), PageTexts::tr("a damaged or empty one"));
-        }
-        if (document.pageCount() > kMostPages) {
-            refuse(source, PageTexts::tr("a PDF of at most %1 pages").arg(kMostPages),
-                   QString::number(document.pageCount()));
-        }
-    }
-};
-
 void checkPageNumber(const QString& source, int number, int pages) {
     if (number < 1 || number > pages) {
         refuse(source, PageTexts::tr("a page from 1 to %1").arg(pages), QString::number(number));
     }
 }
 
-/// Clear parts become white, colours sRGB.
-QImage printed(QImage picture) {
-    if (picture.colorSpace().isValid() && picture.colorSpace() != QColorSpace(QColorSpace::SRgb)) {
-        picture.convertToColorSpace(QColorSpace(QColorSpace::SRgb));
-    }
-    if (!picture.hasAlphaChannel()) {
-        return picture.convertToFormat(QImage::Format_BGR888);
-    }
-    QImage paper(picture.size(), QImage::Format_RGB32);
-    paper.fill(Qt::white);
-    QPainter painter(&paper);
-    painter.drawImage(0, 0, picture);
-    painter.end();
-    return paper.convertToFormat(QImage::Format_BGR888);
-}
-
 /// As a page is printed, dark on light.
-QImage onPaper(QImage picture) {
-    QImage paper = printed(std::move(picture));
-    cv::Mat view(paper.height(), paper.width(), CV_8UC3, paper.bits(),
-                 static_cast<std::size_t>(paper.bytesPerLine()));
-    if (detail::isNegative(view)) {
-        paper.invertPixels();
+void putOnPaper(QImage picture, Page& page) {
+    page.picture = detail::printed(std::move(picture));
+    page.isTurnedOver = detail::isNegative(detail::viewOf(page.picture));
+    if (page.isTurnedOver) {
+        page.picture.invertPixels();
     }
-    return paper;
 }
 
 Page pdfPage(const QByteArray& bytes, const QString& source, int number) {
-    Pdf pdf(bytes, source);
+    detail::PdfFile pdf(bytes, source);
     checkPageNumber(source, number, pdf.document.pageCount());
     const QSizeF points = pdf.document.pagePointSize(number - 1);
-    const double scale = kPageDpi / kPointsPerInch;
+    const double scale = kPageDpi / detail::kPointsPerInch;
     checkPixels(source, points.width() * scale, points.height() * scale);
     const QSize size(qRound(points.width() * scale), qRound(points.height() * scale));
     Page page;
@@ -122,7 +72,10 @@ Page pdfPage(const QByteArray& bytes, const QString& source, int number) {
         refuse(source, PageTexts::tr("a page that can be drawn"),
                PageTexts::tr("page %1 cannot").arg(number));
     }
-    page.picture = onPaper(rendered);
+    putOnPaper(rendered, page);
+    if (bytes.size() <= kMostKeptBytes) {
+        page.pdf = bytes;
+    }
     page.words = detail::wordsOf(pdf.document, number - 1, page.picture, scale);
     return page;
 }
@@ -167,7 +120,7 @@ void checkWhole(const QString& source, detail::Wholeness wholeness) {
 }
 
 /// The picture, its size and its end looked at before it is decoded.
-QImage picturePage(const QByteArray& bytes, const QString& source) {
+QImage pictureOf(const QByteArray& bytes, const QString& source) {
     checkPicture(bytes, source);
     const bool isPng = bytes.startsWith("\x89PNG");
     if (isPng) {
@@ -194,29 +147,29 @@ QImage picturePage(const QByteArray& bytes, const QString& source) {
     if (picture.isNull()) {
         checkWhole(source, detail::Wholeness::Damaged);
     }
-    return onPaper(picture);
+    return picture;
 }
 
 } // namespace
 
 int pageCount(const QString& path) {
     const QByteArray bytes = base::readWholeFile(path, kMostPageBytes);
-    if (!isPdf(bytes)) {
+    if (!detail::isPdf(bytes)) {
         checkPicture(bytes, path);
         return 1;
     }
-    return Pdf(bytes, path).document.pageCount();
+    return detail::PdfFile(bytes, path).document.pageCount();
 }
 
 Page readPage(const QString& path, int number) {
     const QByteArray bytes = base::readWholeFile(path, kMostPageBytes);
-    if (isPdf(bytes)) {
+    if (detail::isPdf(bytes)) {
         return pdfPage(bytes, path, number);
     }
     checkPageNumber(path, number, 1);
     Page page;
     page.source = path;
-    page.picture = picturePage(bytes, path);
+    putOnPaper(pictureOf(bytes, path), page);
     return page;
 }
 

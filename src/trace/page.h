@@ -4,6 +4,7 @@
 // tells its cells apart and says which of them to look at. Knows neither threads nor a window; what
 // a hand does to a traced chart afterwards is chart/mending.h.
 
+#include <QByteArray>
 #include <QImage>
 #include <QRectF>
 #include <QString>
@@ -25,11 +26,16 @@ struct Page {
     int number = 1; ///< from 1
     QImage picture; ///< Format_BGR888
     std::vector<Word> words;
+    /// The file, if a PDF: what it draws can be drawn again, larger. Empty where that is not worth
+    /// its room.
+    QByteArray pdf;
+    bool isTurnedOver = false; ///< `picture` is: the file has it light on dark
 };
 
 /// Limits: a page has at most that many pixels, and a file that many bytes and pages.
 inline constexpr qint64 kMostPagePixels = 48'000'000;
 inline constexpr qint64 kMostPageBytes = 256LL * 1024 * 1024;
+inline constexpr qint64 kMostKeptBytes = 32LL * 1024 * 1024; ///< that a page keeps
 inline constexpr int kMostPages = 200;
 inline constexpr int kPageDpi = 300; ///< that PDFs are rendered at
 

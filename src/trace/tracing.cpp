@@ -3,6 +3,7 @@
 #include "base/input_error.h"
 #include "trace/detail/backstitch.h"
 #include "trace/detail/bare_cells.h"
+#include "trace/detail/drawn_groups.h"
 #include "trace/detail/edge_numbers.h"
 #include "trace/detail/edge_shade.h"
 #include "trace/detail/found_rows.h"
@@ -13,6 +14,8 @@
 #include "trace/detail/views.h"
 
 #include <QCoreApplication>
+
+#include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cassert>
@@ -60,6 +63,25 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
                           all.lines.back().over.end());
     }
     return all;
+}
+
+/// The cells' groups: from exact drawings where the pages are such, else from what was read.
+detail::DrawnGroups toldApart(std::span<const Page> pages, std::span<const Piece> pieces,
+                              const Gathered& all) {
+    if (auto drawn = detail::drawnSheetsOf(pages, pieces); !drawn.empty()) {
+        std::ranges::for_each(drawn, detail::liftEdgeShade);
+        std::vector<cv::Mat> masks;
+        for (std::size_t p = 0; p < drawn.size(); ++p) {
+            cv::Mat& mask = masks.emplace_back();
+            cv::resize(all.lines[p].mask, mask, drawn[p].straight.size(), 0, 0, cv::INTER_LINEAR);
+        }
+        if (auto groups = detail::drawnGroupsOf(drawn, all.masked, masks)) {
+            return std::move(*groups);
+        }
+    }
+    return {detail::groupsOf(all.looks, detail::picturesOf(all.plain), all.cell, all.masked,
+                             all.visible),
+            {}};
 }
 
 chart::Area extentOf(std::span<const Piece> pieces) {
@@ -193,11 +215,11 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     if (!goesOn(0.3)) {
         return std::nullopt;
     }
-    detail::Groups groups = detail::groupsOf(all.looks, detail::picturesOf(all.plain), all.cell,
-                                             all.masked, all.visible);
+    detail::DrawnGroups told = toldApart(pages, pieces, all);
     if (!goesOn(0.8)) {
         return std::nullopt;
     }
+    detail::Groups& groups = told.groups;
     std::vector<detail::GroupLook> looks = detail::groupLooks(all.looks, groups);
     std::vector<detail::LookGrid> grids;
     std::vector<chart::Cell> places;
@@ -205,7 +227,13 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
         grids.push_back({all.first[p], all.sheets[p].columns, all.sheets[p].rows});
         places.push_back(pieces[p].place);
     }
-    detail::markBare(all.looks, grids, groups, looks);
+    if (std::ranges::count(told.isPaper, 1) > 0) {
+        for (std::size_t g = 0; g < looks.size(); ++g) {
+            looks[g].isBare = told.isPaper[g] != 0;
+        }
+    } else {
+        detail::markBare(all.looks, grids, groups, looks);
+    }
     detail::joinOverlaps(grids, places, groups, looks);
     const auto stitched =
         std::accumulate(looks.begin(), looks.end(), 0, [](int sum, const detail::GroupLook& one) {

@@ -2,7 +2,6 @@
 
 #include "trace/detail/text_runs.h"
 
-#include <QElapsedTimer>
 #include <QPdfDocument>
 #include <QPdfSelection>
 #include <QRegularExpression>
@@ -12,6 +11,8 @@
 namespace otherskein::trace::detail {
 
 namespace {
+
+constexpr qsizetype kQuestion = 500; // signs that take as long as loading the page does
 
 struct TextLine {
     std::vector<TextWord> words;
@@ -64,12 +65,11 @@ std::vector<TextLine> linesOf(const QString& text) {
     return lines;
 }
 
-/// Answers questions about a page's text while there is time.
+/// Answers questions about a page's text, up to a bound: each costs a look at all of it.
 class Asker {
   public:
     Asker(QPdfDocument& document, int page, const QImage& picture, double scale)
         : m_document(document), m_page(page), m_size(QSizeF(picture.size()) / scale) {
-        m_clock.start();
         const QPdfSelection all = document.getAllText(page);
         m_text = all.text();
         m_turns = quarterTurns(boxesOf(all), picture, scale);
@@ -79,17 +79,15 @@ class Asker {
     [[nodiscard]] const QString& text() const { return m_text; }
     [[nodiscard]] const std::vector<QRectF>& runs() const { return m_runs; }
 
-    /// The runs of a part of the text; none when time is up.
+    /// The runs of a part of the text; none when too much was asked.
     [[nodiscard]] std::vector<QRectF> ask(qsizetype start, qsizetype length) {
-        // One more question should end in time too.
-        if (m_clock.elapsed() + m_longest > kMostMs) {
+        const qsizetype cost = m_text.size() + kQuestion;
+        if (m_left < cost) {
             return {};
         }
-        QElapsedTimer one;
-        one.start();
+        m_left -= cost;
         const QPdfSelection part =
             m_document.getSelectionAtIndex(m_page, indexOf(start), static_cast<int>(length));
-        m_longest = std::max(m_longest, one.elapsed());
         return boxesOf(part);
     }
 
@@ -113,8 +111,7 @@ class Asker {
     int m_page;
     QSizeF m_size; ///< of the page as shown, points
     int m_turns = 0;
-    QElapsedTimer m_clock;
-    qint64 m_longest = 0;
+    qsizetype m_left = kMostSigns;
     QString m_text;
     std::vector<QRectF> m_runs;
 };

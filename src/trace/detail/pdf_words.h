@@ -12,9 +12,10 @@ namespace otherskein::trace::detail {
 /// Each question to the PDF costs a look at the whole page, so that words are not asked for one by
 /// one: the page's whole text comes with a box for each of its runs, in order, and lines and words
 /// are laid to those and to the gaps in the page's picture (`scale` px a point). Where that leaves
-/// a doubt the PDF is asked again, for no more than about kMostMs of time; what is still open then
-/// is divided by usual widths of letters.
-inline constexpr int kMostMs = 250;
+/// a doubt the PDF is asked again, as long as the signs looked at come to no more than kMostSigns,
+/// about half a second; what is still open then is divided by usual widths of letters. No
+/// clock decides, so that a page reads the same on a busy machine.
+inline constexpr qsizetype kMostSigns = 400'000;
 inline constexpr int kMostWords = 20'000;
 [[nodiscard]] std::vector<Word> wordsOf(QPdfDocument& document, int page, const QImage& picture,
                                         double scale);

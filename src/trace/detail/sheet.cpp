@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
+#include <cmath>
 
 namespace otherskein::trace::detail {
 
@@ -174,6 +176,23 @@ Sheet sheetOf(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice, 
             }
         }
     });
+    return sheet;
+}
+
+Sheet drawnSheet(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice, int cell) {
+    Sheet sheet;
+    sheet.cell = cell;
+    sheet.columns = lattice.columns;
+    sheet.rows = lattice.rows;
+    sheet.lattice = lattice;
+    const cv::Point2d corner = lattice.corner(0, 0);
+    const cv::Rect box(static_cast<int>(std::lround(corner.x + 0.5)),
+                       static_cast<int>(std::lround(corner.y + 0.5)), lattice.columns * cell,
+                       lattice.rows * cell);
+    assert((box & cv::Rect({}, bgr.size())) == box);
+    // No light falls on a drawing: its paper has one colour.
+    const cv::Scalar one = cv::mean(paper);
+    cv::multiply(bgr(box), cv::Scalar(255 / one[0], 255 / one[1], 255 / one[2]), sheet.straight);
     return sheet;
 }
 

@@ -29,5 +29,9 @@ inline constexpr int kPaperBlock = 48;
 
 [[nodiscard]] Sheet sheetOf(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice,
                             int cell);
+/// Of a grid that was drawn with cells of `cell` px, each beginning at a whole pixel: its pixels as
+/// they are, paper made white.
+[[nodiscard]] Sheet drawnSheet(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice,
+                               int cell);
 
 } // namespace otherskein::trace::detail

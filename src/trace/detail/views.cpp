@@ -1,5 +1,6 @@
 #include "trace/detail/views.h"
 
+#include "trace/detail/drawn_again.h"
 #include "trace/detail/even_light.h"
 
 #include <opencv2/imgproc.hpp>
@@ -9,6 +10,14 @@
 #include <cmath>
 
 namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr int kDrawnCell = 40;      // px
+constexpr int kLeastDrawnCell = 20; // below, a drawing shows little more than the page
+constexpr double kMostDrawnPixels = 40e6;
+
+} // namespace
 
 cv::Mat viewOf(const QImage& bgr) {
     assert(bgr.format() == QImage::Format_BGR888);
@@ -58,6 +67,26 @@ std::vector<Sheet> sheetsOf(std::span<const Page> pages, std::span<const Piece> 
         const cv::Mat page = viewOf(pages[piece.page].picture);
         sheets.push_back(sheetOf(page, paperOf(page), latticeOf(piece.grid), cellSizeFor(pitch)));
         evenLight(sheets.back());
+    }
+    return sheets;
+}
+
+std::vector<Sheet> drawnSheetsOf(std::span<const Page> pages, std::span<const Piece> pieces) {
+    double cells = 0;
+    for (const Piece& piece : pieces) {
+        cells += static_cast<double>(piece.grid.columns) * piece.grid.rows;
+    }
+    const int cell = std::min(kDrawnCell, static_cast<int>(std::sqrt(kMostDrawnPixels / cells)));
+    std::vector<Sheet> sheets;
+    for (const Piece& piece : pieces) {
+        const Page& page = pages[piece.page];
+        const auto drawing =
+            cell < kLeastDrawnCell ? std::nullopt : drawnAgain(page, latticeOf(piece.grid), cell);
+        if (!drawing) {
+            return {};
+        }
+        sheets.push_back(drawnSheet(viewOf(drawing->picture), paperOf(viewOf(page.picture)),
+                                    drawing->lattice, cell));
     }
     return sheets;
 }

@@ -14,5 +14,8 @@ namespace otherskein::trace::detail {
 /// The pieces put straight, all at one size that suits the coarsest.
 [[nodiscard]] std::vector<Sheet> sheetsOf(std::span<const Page> pages,
                                           std::span<const Piece> pieces);
+/// The same drawn again from their PDFs, larger; none where one cannot be, or is no drawing.
+[[nodiscard]] std::vector<Sheet> drawnSheetsOf(std::span<const Page> pages,
+                                               std::span<const Piece> pieces);
 
 } // namespace otherskein::trace::detail

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "trace/detail/lattice.h"
+#include "trace/page.h"
+
+#include <optional>
+
+namespace otherskein::trace::detail {
+
+/// A grid drawn again from its PDF, and where it lies there.
+struct DrawnAgain {
+    QImage picture; ///< Format_BGR888
+    Lattice lattice;
+};
+
+/// The grid drawn again so that each cell is `cell` px both ways and all begin at the same place of
+/// a pixel: cells that are the same then have the same pixels. None where the page is not a PDF's,
+/// or shows a picture (a scan), which gets no clearer.
+[[nodiscard]] std::optional<DrawnAgain> drawnAgain(const Page& page, const Lattice& lattice,
+                                                   int cell);
+
+} // namespace otherskein::trace::detail

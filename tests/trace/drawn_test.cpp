@@ -1,0 +1,258 @@
+#include "traced_page.h"
+
+#include "trace/detail/drawn_again.h"
+#include "trace/detail/drawn_groups.h"
+#include "trace/detail/views.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <QPageSize>
+#include <QPainter>
+#include <QPdfWriter>
+#include <QTemporaryDir>
+
+#include <functional>
+#include <map>
+#include <random>
+#include <set>
+
+using namespace otherskein;
+
+namespace {
+
+constexpr int kWide = 60;
+constexpr int kHigh = 48;
+constexpr double kSmall = 2.5; // points: about ten pixels at 300 dpi
+
+/// What stands in a cell: -1 is nothing. Patches, as in a chart.
+int symbolOf(int column, int row, int symbols) {
+    const int patch = (column / 5 * 7 + row / 4 * 3) % (symbols + 1);
+    return patch == symbols ? -1 : patch;
+}
+
+using DrawSymbol = std::function<void(QPainter&, int symbol)>; // in a cell of 1 × 1
+
+/// A page of A6 with a grid of lines, bold every ten.
+void writeGrid(const QString& path, int symbols, const DrawSymbol& draw) {
+    QPdfWriter writer(path);
+    writer.setPageSize(QPageSize(QPageSize::A6));
+    writer.setPageMargins({});
+    QPainter painter(&writer);
+    const double points = writer.resolution() / 72.0;
+    painter.scale(points, points);
+    painter.translate(40.3, 60.7);
+    for (int i = 0; i <= kWide || i <= kHigh; ++i) {
+        painter.setPen(QPen(Qt::black, i % 10 == 0 ? 0.5 : 0.2));
+        if (i <= kWide) {
+            painter.drawLine(QPointF(i * kSmall, 0), QPointF(i * kSmall, kHigh * kSmall));
+        }
+        if (i <= kHigh) {
+            painter.drawLine(QPointF(0, i * kSmall), QPointF(kWide * kSmall, i * kSmall));
+        }
+    }
+    for (int row = 0; row < kHigh; ++row) {
+        for (int column = 0; column < kWide; ++column) {
+            if (const int symbol = symbolOf(column, row, symbols); symbol >= 0) {
+                painter.save();
+                painter.translate(column * kSmall, row * kSmall);
+                painter.scale(kSmall, kSmall);
+                draw(painter, symbol);
+                painter.restore();
+            }
+        }
+    }
+}
+
+/// Symbols that differ by little: rings, some with a gap, some with a bar.
+void drawAlike(QPainter& painter, int symbol) {
+    painter.setPen(QPen(Qt::black, 0.07));
+    const QRectF ring(0.28, 0.28, 0.44, 0.44);
+    const int gap = symbol % 2 == 0 ? 0 : 60; // degrees
+    painter.drawArc(ring, gap / 2 * 16, (360 - gap) * 16);
+    if (symbol / 2 == 1) {
+        painter.drawLine(QPointF(0.28, 0.5), QPointF(0.72, 0.5));
+    } else if (symbol / 2 == 2) {
+        painter.drawLine(QPointF(0.28, 0.56), QPointF(0.72, 0.44));
+    }
+}
+
+/// Cells whose symbol is not that of most cells of their key's row, and rows of the key.
+struct ToldCells {
+    int wrong = 0;
+    std::size_t rows = 0;
+    std::size_t doubtful = 0;
+};
+
+ToldCells toldCells(const trace::Page& page, int symbols) {
+    const trace::Tracing tracing = tracedWhole(page);
+    REQUIRE(tracing.chart.grid.columns() == kWide);
+    REQUIRE(tracing.chart.grid.rows() == kHigh);
+    std::map<chart::KeyIndex, std::map<int, int>> counts;
+    for (int row = 0; row < kHigh; ++row) {
+        for (int column = 0; column < kWide; ++column) {
+            ++counts[tracing.chart.grid.at({column, row})][symbolOf(column, row, symbols)];
+        }
+    }
+    ToldCells told;
+    for (const auto& [key, of] : counts) {
+        int all = 0;
+        int most = 0;
+        for (const auto& [symbol, count] : of) {
+            all += count;
+            most = std::max(most, count);
+        }
+        told.wrong += all - most;
+    }
+    told.rows = tracing.chart.key.size();
+    told.doubtful = tracing.doubtful().size();
+    return told;
+}
+
+/// A sheet of cells, 40 px each, filled by `draw`.
+trace::detail::Sheet sheetWith(int columns, const std::function<void(QPainter&, int)>& draw) {
+    trace::detail::Sheet sheet;
+    sheet.cell = 40;
+    sheet.columns = columns;
+    sheet.rows = 1;
+    QImage image(columns * 40, 40, QImage::Format_BGR888);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    painter.setRenderHint(QPainter::Antialiasing);
+    for (int i = 0; i < columns; ++i) {
+        painter.save();
+        painter.translate(40 * i, 0);
+        draw(painter, i);
+        painter.restore();
+    }
+    painter.end();
+    sheet.straight = trace::detail::viewOf(image).clone();
+    return sheet;
+}
+
+} // namespace
+
+TEST_CASE("small symbols of a PDF that differ by little are told apart by drawing them larger") {
+    const QTemporaryDir folder;
+    const QString path = folder.filePath(QStringLiteral("alike.pdf"));
+    constexpr int kSymbols = 6;
+    writeGrid(path, kSymbols, drawAlike);
+    const ToldCells told = toldCells(trace::readPage(path), kSymbols);
+    CHECK(told.wrong == 0);
+    CHECK(told.rows == kSymbols);
+    CHECK(told.doubtful == 0);
+}
+
+TEST_CASE("fills of a PDF that differ by a few levels are not joined") {
+    const QTemporaryDir folder;
+    const QString path = folder.filePath(QStringLiteral("fills.pdf"));
+    constexpr int kSymbols = 5;
+    writeGrid(path, kSymbols, [](QPainter& painter, int symbol) {
+        painter.fillRect(QRectF(0.1, 0.1, 0.8, 0.8), QColor(180, 60 + 5 * symbol, 90));
+    });
+    const ToldCells told = toldCells(trace::readPage(path), kSymbols);
+    CHECK(told.wrong == 0);
+    CHECK(told.rows == kSymbols);
+}
+
+TEST_CASE("cells drawn again begin at whole pixels, and the same symbol has the same pixels") {
+    const QTemporaryDir folder;
+    const QString path = folder.filePath(QStringLiteral("alike.pdf"));
+    writeGrid(path, 6, drawAlike);
+    const trace::Page page = trace::readPage(path);
+    const auto grids = trace::gridsOn(page);
+    REQUIRE_FALSE(grids.empty());
+    const auto drawing = trace::detail::drawnAgain(page, trace::detail::latticeOf(grids[0]), 40);
+    REQUIRE(drawing);
+    const cv::Point2d corner = drawing->lattice.corner(0, 0) + cv::Point2d(0.5, 0.5);
+    CHECK(std::abs(corner.x - std::round(corner.x)) < 1e-6);
+    CHECK(drawing->lattice.corner(kWide, kHigh).x - drawing->lattice.corner(0, 0).x ==
+          Approx(40 * kWide));
+    // The first and the last cell of a symbol, whole columns apart.
+    const cv::Mat view = trace::detail::viewOf(drawing->picture);
+    const auto cellAt = [&](int column, int row) {
+        return view({static_cast<int>(corner.x) + 40 * column + 8,
+                     static_cast<int>(corner.y) + 40 * row + 8, 24, 24});
+    };
+    REQUIRE(symbolOf(0, 0, 6) == symbolOf(35, 28, 6));
+    CHECK(cv::norm(cellAt(0, 0), cellAt(35, 28), cv::NORM_INF) < 60);
+}
+
+TEST_CASE("a scan in a PDF is read as a scan") {
+    const QTemporaryDir folder;
+    const QString drawnPath = folder.filePath(QStringLiteral("drawn.pdf"));
+    writeGrid(drawnPath, 3, [](QPainter& painter, int symbol) {
+        painter.fillRect(QRectF(0.2, 0.2, 0.6, symbol == 0 ? 0.6 : 0.3), Qt::black);
+        if (symbol == 2) {
+            painter.fillRect(QRectF(0.2, 0.6, 0.2, 0.2), Qt::black);
+        }
+    });
+    QImage scan = trace::readPage(drawnPath).picture;
+    std::mt19937 random(5);
+    std::normal_distribution<double> grain(0, 4);
+    cv::Mat view = trace::detail::viewOf(scan);
+    cv::GaussianBlur(view, view, {}, 0.6);
+    for (int y = 0; y < view.rows; ++y) {
+        uchar* row = view.ptr(y);
+        for (int x = 0; x < 3 * view.cols; ++x) {
+            row[x] = cv::saturate_cast<uchar>(0.95 * row[x] + grain(random));
+        }
+    }
+    const QString path = folder.filePath(QStringLiteral("scan.pdf"));
+    {
+        QPdfWriter writer(path);
+        writer.setPageSize(QPageSize(QPageSize::A6));
+        writer.setPageMargins({});
+        QPainter painter(&writer);
+        painter.drawImage(QRect(0, 0, writer.width(), writer.height()), scan);
+    }
+    const trace::Page page = trace::readPage(path);
+    REQUIRE_FALSE(page.pdf.isEmpty());
+    CHECK(trace::detail::drawnSheetsOf(
+              std::span(&page, 1), std::vector<trace::Piece>{{0, trace::gridsOn(page).at(0), {}}})
+              .empty());
+    const ToldCells told = toldCells(page, 3);
+    CHECK(told.wrong == 0);
+}
+
+TEST_CASE("a drawn cell is the same when moved by a pixel, and not with a gap in it") {
+    const trace::detail::Sheet sheet = sheetWith(4, [](QPainter& painter, int i) {
+        painter.translate(i == 1 ? 1 : 0, i == 2 ? 0.4 : 0);
+        painter.setPen(QPen(Qt::black, 3));
+        painter.drawEllipse(QRectF(11, 11, 18, 18));
+        if (i == 3) {
+            painter.fillRect(QRectF(25, 17, 6, 5), Qt::white);
+        }
+    });
+    const auto cells = trace::detail::drawnCells(std::span(&sheet, 1));
+    const trace::detail::DrawnShape ring(cells[0]);
+    CHECK(ring.isSame(cells[1]));
+    CHECK(ring.unlikeness(trace::detail::DrawnShape(cells[2])) < 0.2);
+    CHECK_FALSE(ring.isSame(cells[3]));
+    CHECK(ring.unlikeness(trace::detail::DrawnShape(cells[3])) > 0.4);
+}
+
+TEST_CASE("a drawn cell under a line is what is seen of it") {
+    const trace::detail::Sheet sheet = sheetWith(9, [](QPainter& painter, int i) {
+        painter.setPen(QPen(Qt::black, 3));
+        if (i % 2 == 0) {
+            painter.drawEllipse(QRectF(11, 11, 18, 18));
+        } else {
+            painter.drawRect(QRectF(11, 11, 18, 18));
+        }
+        if (i == 8) {
+            painter.setPen(QPen(Qt::red, 4));
+            painter.drawLine(0, 0, 40, 40);
+        }
+    });
+    cv::Mat mask = cv::Mat::zeros(sheet.straight.size(), CV_8U);
+    cv::line(mask, {320, 0}, {360, 40}, cv::Scalar(255), 7);
+    std::vector<char> masked(9, 0);
+    masked[8] = 1;
+    const auto told =
+        trace::detail::drawnGroupsOf(std::span(&sheet, 1), masked, std::span(&mask, 1));
+    REQUIRE(told);
+    CHECK(told->groups.count == 2);
+    CHECK(told->groups.of[8] == told->groups.of[0]);
+    CHECK(told->groups.of[1] != told->groups.of[0]);
+    CHECK(told->groups.confidence[8] >= trace::kDoubtful);
+}
