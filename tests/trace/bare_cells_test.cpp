@@ -1,3 +1,4 @@
+#include "trace/detail/bare_cells.h"
 #include "trace/tracing.h"
 #include "traced_page.h"
 
@@ -19,6 +20,21 @@ int wronglyBare(const trace::Tracing& tracing, int kinds) {
         wrong += isBare == (tracing.chart.grid.at(cell) == chart::kBare) ? 0 : 1;
     }
     return wrong;
+}
+
+/// The same of those that are not doubtful.
+int silentlyBare(const trace::Tracing& tracing, int kinds) {
+    const std::vector<chart::Cell> told = tracing.doubtful();
+    int silent = 0;
+    for (std::size_t i = 0; i < tracing.chart.grid.cells().size(); ++i) {
+        const chart::Cell cell = tracing.chart.grid.cellAt(i);
+        const bool isBare = kindAt(cell.column, cell.row, kinds) < 0;
+        if (isBare != (tracing.chart.grid.at(cell) == chart::kBare) &&
+            std::ranges::find(told, cell) == told.end()) {
+            ++silent;
+        }
+    }
+    return silent;
 }
 
 } // namespace
@@ -86,4 +102,81 @@ TEST_CASE("an outline along the cell's rim is a symbol where nothing is bare") {
     };
     const trace::Tracing tracing = tracedWhole(drawn.page());
     CHECK(std::ranges::count(tracing.chart.grid.cells(), chart::kBare) == 0);
+}
+
+TEST_CASE("a fold's crease through bare cells makes no symbol of them") {
+    DrawnPage drawn;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        if (const int kind = kindAt(column, row, 3); kind >= 0) {
+            drawShape(painter, kind);
+        }
+    };
+    drawn.over = [](QPainter& painter) { // within a row of cells, from side to side
+        QLinearGradient crease(0, 140 + 7 * 30 + 4, 0, 140 + 7 * 30 + 26);
+        crease.setColorAt(0, QColor(0, 0, 0, 0));
+        crease.setColorAt(0.5, QColor(0, 0, 0, 90));
+        crease.setColorAt(1, QColor(0, 0, 0, 0));
+        painter.fillRect(QRectF(0, 140 + 7 * 30 + 4, 1100, 22), crease);
+    };
+    CHECK(wronglyBare(tracedWhole(drawn.page()), 3) == 0);
+}
+
+TEST_CASE("a frame that reaches into the outermost cells makes no symbol of them") {
+    DrawnPage drawn;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        if (const int kind = kindAt(column, row, 3); kind >= 0) {
+            drawShape(painter, kind);
+        }
+    };
+    drawn.over = [&drawn](QPainter& painter) {
+        painter.setPen(QPen(Qt::black, 14));
+        painter.drawRect(
+            QRectF(drawn.left, drawn.top, drawn.pitch * drawn.columns, drawn.pitch * drawn.rows));
+    };
+    CHECK(silentlyBare(tracedWhole(drawn.page()), 3) == 0);
+}
+
+TEST_CASE("strokes from side to side are symbols where they end with their cells") {
+    DrawnPage drawn;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        const int kind = kindAt(column, row, 3);
+        if (kind == 0) {
+            painter.fillRect(QRectF(0, 40, 100, 20), Qt::black);
+        } else if (kind == 1) {
+            painter.fillRect(QRectF(0, 72, 100, 22), Qt::black); // along a side
+        } else if (kind == 2) {
+            painter.fillRect(QRectF(36, 0, 24, 100), Qt::black);
+        }
+    };
+    CHECK(wronglyBare(tracedWhole(drawn.page()), 3) == 0);
+}
+
+TEST_CASE("a group whose cells share nothing but some dirt is bare, and doubtful") {
+    trace::detail::Sheet sheet;
+    sheet.cell = 24;
+    sheet.columns = 6;
+    sheet.rows = 6;
+    sheet.straight = cv::Mat(144, 144, CV_8UC3, cv::Scalar::all(250));
+    trace::detail::Groups groups;
+    groups.count = 3; // paper, dirt, a symbol that is no larger
+    groups.of.assign(36, 0);
+    groups.confidence.assign(36, 1);
+    constexpr std::array<std::array<int, 2>, 6> kPlaces{
+        {{5, 6}, {13, 5}, {8, 14}, {15, 15}, {10, 9}, {5, 14}}};
+    for (int i = 0; i < 6; ++i) {
+        const auto [x, y] = kPlaces[static_cast<std::size_t>(i)];
+        sheet.straight(cv::Rect(24 * i + x, 24 + y, 4, 4)).setTo(cv::Scalar::all(30));
+        groups.of[static_cast<std::size_t>(6 + i)] = 1;
+        sheet.straight(cv::Rect(24 * i + 8, 96 + 12, 4, 4)).setTo(cv::Scalar::all(30));
+        groups.of[static_cast<std::size_t>(24 + i)] = 2;
+    }
+    const cv::Mat looks = trace::detail::looksOf(sheet);
+    auto groupLooks = trace::detail::groupLooks(looks, groups);
+    const trace::detail::LookGrid grid{0, 6, 6};
+    trace::detail::markBare(looks, std::span(&grid, 1), groups, groupLooks);
+    CHECK(groupLooks[1].isBare);
+    CHECK_FALSE(groupLooks[2].isBare);
+    for (std::size_t i = 6; i < 12; ++i) {
+        CHECK(groups.confidence[i] < trace::kDoubtful);
+    }
 }

@@ -1,6 +1,8 @@
 #include "trace/detail/bare_cells.h"
 
+#include "trace/detail/cell_marks.h"
 #include "trace/detail/median.h"
+#include "trace/detail/passing_marks.h"
 
 #include <algorithm>
 #include <array>
@@ -10,8 +12,6 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr int kLights = kLookSide * kLookSide;
-constexpr int kTints = kLookTints * kLookTints;
 constexpr float kWhitest = 45; // grey levels: the lightest group is bare up to there, if flat
 constexpr float kWhiteTint = 12;
 constexpr float kFlat = 25;     // its peak
@@ -20,93 +20,12 @@ constexpr float kFaint = 7;     // and that what lines leave may darken many
 constexpr float kFrame = 30;    // of a rim, both its places together
 constexpr float kPaleLight = 5; // by which the palest of fills is darker than paper
 constexpr float kPaleTint = 4;
-constexpr float kShade = 9; // the most by which light may fall off from one cell to the next
-constexpr int kFew = 3;     // cells; more that look the same are no dirt
+constexpr float kShade = 9;      // the most by which light may fall off from one cell to the next
+constexpr float kOfRuns = 0.22F; // of a mark: what is left of it without what runs through
+constexpr int kCoarse = 7;       // squares of a cell's side, to compare marks by
+constexpr double kCommon = 0.5;  // of marks that cells share, or they are dirt
+constexpr int kFew = 3;          // cells; more that look the same are no dirt
 constexpr float kUnsure = 0.4F;
-
-/// Light and tints of a cell as a whole.
-struct Level {
-    float light = 0;
-    float ground = 0; ///< of what is light in it: paper or fill beside a symbol
-    std::array<float, 2> tint{};
-
-    [[nodiscard]] float tintTo(const Level& other) const {
-        return std::hypot(tint[0] - other.tint[0], tint[1] - other.tint[1]);
-    }
-};
-
-Level levelOf(const float* look) {
-    std::vector<float> lights;
-    for (int y = 3; y < kLookSide - 3; ++y) {
-        for (int x = 3; x < kLookSide - 3; ++x) {
-            lights.push_back(look[y * kLookSide + x]);
-        }
-    }
-    Level level;
-    level.light = medianOf(lights);
-    const auto high = lights.begin() + static_cast<std::ptrdiff_t>(lights.size() * 4 / 5);
-    std::ranges::nth_element(lights, high);
-    level.ground = *high;
-    for (int i = 0; i < kTints; ++i) {
-        level.tint[0] += look[kLights + 2 * i] / kTints;
-        level.tint[1] += look[kLights + 2 * i + 1] / kTints;
-    }
-    return level;
-}
-
-/// What stands out of a look's own level, less what stands out of paper's.
-struct Mark {
-    float peak = 0;   ///< of the middle, over 3 × 3 places
-    float rim = 0;    ///< the same around the middle, where lines leave traces
-    float framed = 0; ///< of the least dark of the four rims: an outline is dark at all
-};
-
-/// How much a look's places count, from the look of an even cell.
-const std::vector<float>& weights() {
-    static const std::vector<float> all = [] {
-        Sheet even;
-        even.cell = 32;
-        even.columns = 1;
-        even.rows = 1;
-        even.straight = cv::Mat(32, 32, CV_8UC3, cv::Scalar::all(155));
-        const cv::Mat look = looksOf(even) / -100;
-        return std::vector<float>(look.ptr<float>(), look.ptr<float>() + kLights);
-    }();
-    return all;
-}
-
-Mark markOf(const float* look, const Level& level, const float* paper, const Level& paperLevel) {
-    const std::vector<float>& weight = weights();
-    const float step = level.light - paperLevel.light;
-    const auto at = [&](int y, int x) {
-        const int i = y * kLookSide + x;
-        return look[i] - paper[i] - weight[static_cast<std::size_t>(i)] * step;
-    };
-    Mark mark;
-    for (int y = 2; y < kLookSide - 2; ++y) {
-        for (int x = 2; x < kLookSide - 2; ++x) {
-            float sum = 0;
-            for (int dy = -1; dy <= 1; ++dy) {
-                for (int dx = -1; dx <= 1; ++dx) {
-                    sum += at(y + dy, x + dx) / 9;
-                }
-            }
-            const bool isInner = x > 2 && y > 2 && x < kLookSide - 3 && y < kLookSide - 3;
-            float& most = isInner ? mark.peak : mark.rim;
-            most = std::max(most, std::abs(sum));
-        }
-    }
-    std::array<float, 4> rims{};
-    const int end = kLookSide - 1;
-    for (int i = 0; i < kLookSide; ++i) {
-        rims[0] -= (at(0, i) + at(1, i)) / kLookSide;
-        rims[1] -= (at(end, i) + at(end - 1, i)) / kLookSide;
-        rims[2] -= (at(i, 0) + at(i, 1)) / kLookSide;
-        rims[3] -= (at(i, end) + at(i, end - 1)) / kLookSide;
-    }
-    mark.framed = std::ranges::min(rims);
-    return mark;
-}
 
 /// Steps from bare cells to a group's own, by the side of the bare cell that they lie at.
 struct Borders {
@@ -120,8 +39,11 @@ class BareGroups {
     BareGroups(const cv::Mat& looks, std::span<const LookGrid> grids, Groups& groups,
                std::vector<GroupLook>& groupLooks)
         : m_looks(looks), m_grids(grids), m_groups(groups), m_found(groupLooks) {
+        m_members.resize(groupLooks.size());
         for (int i = 0; i < looks.rows; ++i) {
             m_levels.push_back(levelOf(looks.ptr<float>(i)));
+            m_members[static_cast<std::size_t>(groups.of[static_cast<std::size_t>(i)])].push_back(
+                i);
         }
         for (const GroupLook& one : groupLooks) {
             m_means.push_back(levelOf(one.mean.ptr<float>()));
@@ -151,10 +73,80 @@ class BareGroups {
                 }
             }
         }
+        markPassed(marks);
+        markDirt(marks);
         doubt(marks);
     }
 
   private:
+    /// Groups with nothing but what runs through from cell to cell.
+    void markPassed(const std::vector<Mark>& marks) {
+        const PassingMarks passing(m_looks, m_grids, m_groups, paper(), kFaint + m_peak);
+        for (std::size_t g = 0; g < m_found.size(); ++g) {
+            if (m_found[g].isBare || m_found[g].cells == 0 || !passing.goOn(g)) {
+                continue;
+            }
+            const cv::Mat look = passing.withoutRuns(m_found[g].mean);
+            const Mark rest =
+                markOf(look.ptr<float>(), levelOf(look.ptr<float>()), paper(), m_means[m_paper]);
+            const bool isRun =
+                std::max(rest.peak, rest.rim) < kOfRuns * std::max(marks[g].peak, marks[g].rim);
+            m_found[g].isBare =
+                isRun && isFlat(g, rest) && (hasGroundOfPaper(g) || passing.crosses(g));
+        }
+    }
+
+    /// A symbol is what its cells have in common; groups whose cells share nothing but some dirt.
+    void markDirt(const std::vector<Mark>& marks) {
+        std::vector<double> still; // energy of paper
+        for (const int i : m_members[m_paper]) {
+            const cv::Mat one = coarse(i);
+            still.push_back(one.dot(one));
+        }
+        const double noise = medianOf(still);
+        for (std::size_t g = 0; g < m_found.size(); ++g) {
+            const auto n = static_cast<double>(m_members[g].size());
+            if (m_found[g].isBare || n < 2 || marks[g].framed > frameLimit() ||
+                !hasGroundOfPaper(g)) {
+                continue;
+            }
+            cv::Mat sum = cv::Mat::zeros(kCoarse, kCoarse, CV_32F);
+            double all = 0;
+            for (const int i : m_members[g]) {
+                const cv::Mat one = coarse(i);
+                all += one.dot(one);
+                sum += one;
+            }
+            // Each cell along the mean of the others.
+            const double common = (sum.dot(sum) - all) / (n - 1);
+            if (common < kCommon * (all - n * noise)) {
+                m_found[g].isBare = true;
+                for (const int i : m_members[g]) {
+                    float& sure = m_groups.confidence[static_cast<std::size_t>(i)];
+                    sure = std::min(sure, kUnsure);
+                }
+            }
+        }
+    }
+
+    /// What a cell has beyond paper in a few places.
+    [[nodiscard]] cv::Mat coarse(int cell) const {
+        cv::Mat result = cv::Mat::zeros(kCoarse, kCoarse, CV_32F);
+        const float* look = m_looks.ptr<float>(cell);
+        const float step =
+            m_levels[static_cast<std::size_t>(cell)].ground - m_means[m_paper].ground;
+        constexpr int kEach = (kLookSide - 2) / kCoarse;
+        for (int y = 1; y + 1 < kLookSide; ++y) {
+            for (int x = 1; x + 1 < kLookSide; ++x) {
+                const int i = y * kLookSide + x;
+                result.at<float>((y - 1) / kEach, (x - 1) / kEach) +=
+                    (look[i] - paper()[i] - lookWeights()[static_cast<std::size_t>(i)] * step) /
+                    (kEach * kEach);
+            }
+        }
+        return result;
+    }
+
     [[nodiscard]] const float* paper() const { return m_found[m_paper].mean.ptr<float>(); }
 
     /// The lightest group that is flat.
@@ -308,6 +300,12 @@ class BareGroups {
         return step < kShade && (!isAround || step < 0.3F * whole);
     }
 
+    /// Is it paper where it is lightest?
+    [[nodiscard]] bool hasGroundOfPaper(std::size_t g) const {
+        return 10 * m_reached[g] > 6 * m_found[g].cells ||
+               std::abs(m_means[g].ground - m_means[m_paper].ground) <= kShade + m_step / 2;
+    }
+
     /// Single cells: marks in what is called bare, and what is called stitched but is about bare.
     void doubt(const std::vector<Mark>& marks) {
         for (int i = 0; i < m_looks.rows; ++i) {
@@ -342,6 +340,7 @@ class BareGroups {
     std::span<const LookGrid> m_grids;
     Groups& m_groups;
     std::vector<GroupLook>& m_found;
+    std::vector<std::vector<int>> m_members;
     std::vector<Level> m_levels; ///< of cells
     std::vector<Level> m_means;  ///< of groups
     std::size_t m_paper = 0;     ///< the group that is paper for sure

@@ -1,5 +1,7 @@
 #include "trace/detail/even_light.h"
 
+#include "trace/detail/cell_light.h"
+
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
@@ -17,10 +19,6 @@ constexpr float kMostStep = 6;     // and a shadow's edge, beyond its slope
 constexpr float kSteepest = 14;    // slope of a shadow, grey levels a cell
 constexpr float kTint = 0.03F;     // share of light that the tint of paper may change by
 constexpr float kEven = 2.5F;      // grey levels; what varies less is let be
-
-float lightOf(const cv::Vec3f& bgr) {
-    return 0.114F * bgr[0] + 0.587F * bgr[1] + 0.299F * bgr[2];
-}
 
 /// The colour of the lighter part of each cell: paper or fill beside the symbol.
 cv::Mat groundsOf(const Sheet& sheet) {

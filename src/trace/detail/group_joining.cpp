@@ -16,6 +16,10 @@ constexpr double kMostMoved = 12 * kMoved; // of halves of one cloud, by a drift
 constexpr double kBridge = 0.12;
 constexpr std::size_t kMany = 6; // members, from which a group's mean is well known
 constexpr std::size_t kNeighbours = 8;
+constexpr std::size_t kFrontier = 8; // cells of each group where two meet
+constexpr double kSurely = 0.3;      // as unlike as two may be without a look at single cells
+constexpr double kTold = 0.9;        // of these that are on the side of their own
+constexpr double kFrontierReach = 6; // times too unlike as a whole to look there
 
 double sumOf(const Unlikeness& one) {
     return one.rest / kRest + one.moved / kMoved;
@@ -110,6 +114,75 @@ double bridgeOf(const Group& one, const Group& other, const cv::Mat& from, const
     return std::min(between / fewest, 3 * least + 0.05);
 }
 
+/// Members of two groups that lie next to each other on the page.
+struct Frontier {
+    std::vector<int> one;
+    std::vector<int> other;
+};
+
+Frontier frontierOf(const Group& one, const Group& other, const std::vector<cv::Point2f>& places) {
+    constexpr std::size_t kMost = 150;
+    struct Pair {
+        float far;
+        int a;
+        int b;
+    };
+    std::vector<Pair> nearest; // to each of one, of the other
+    const std::size_t stepOne = std::max<std::size_t>(1, one.members.size() / kMost);
+    const std::size_t stepOther = std::max<std::size_t>(1, other.members.size() / kMost);
+    for (std::size_t i = 0; i < one.members.size(); i += stepOne) {
+        const int a = one.members[i];
+        for (std::size_t k = 0; k < other.members.size(); k += stepOther) {
+            const int b = other.members[k];
+            const cv::Point2f step =
+                places[static_cast<std::size_t>(a)] - places[static_cast<std::size_t>(b)];
+            nearest.push_back({step.dot(step), a, b});
+        }
+    }
+    const std::size_t kept = std::min<std::size_t>(nearest.size(), 30 * kFrontier);
+    std::ranges::partial_sort(nearest, nearest.begin() + static_cast<std::ptrdiff_t>(kept), {},
+                              &Pair::far);
+    Frontier result;
+    for (std::size_t i = 0; i < kept; ++i) {
+        const auto add = [](std::vector<int>& to, int cell) {
+            if (to.size() < kFrontier && std::ranges::find(to, cell) == to.end()) {
+                to.push_back(cell);
+            }
+        };
+        add(result.one, nearest[i].a);
+        add(result.other, nearest[i].b);
+    }
+    return result;
+}
+
+/// The share of these cells that are likest the others of their own side by what no movement, ink
+/// or line explains: about a half where the sides are one symbol, all where they are two.
+double toldApart(const Frontier& cells, const cv::Mat& rows, const Likeness& likeness) {
+    std::array<cv::Mat, 2> rests;
+    std::array<cv::Mat, 2> sums;
+    for (std::size_t side = 0; side < 2; ++side) {
+        cv::Mat all;
+        for (const int i : side == 0 ? cells.one : cells.other) {
+            all.push_back(rows.row(i));
+        }
+        rests[side] = likeness.scaledRests(all);
+        cv::reduce(rests[side], sums[side], 0, cv::REDUCE_SUM);
+    }
+    double right = 0;
+    for (std::size_t side = 0; side < 2; ++side) {
+        const cv::Mat otherMean = sums[1 - side] / rests[1 - side].rows;
+        for (int i = 0; i < rests[side].rows; ++i) {
+            const cv::Mat one = rests[side].row(i);
+            const cv::Mat ownMean = (sums[side] - one) / (rests[side].rows - 1);
+            right +=
+                cv::norm(one, ownMean, cv::NORM_L2SQR) < cv::norm(one, otherMean, cv::NORM_L2SQR)
+                    ? 1
+                    : 0;
+        }
+    }
+    return right / (rests[0].rows + rests[1].rows);
+}
+
 Room roomFor(const Group& one, const Group& other, const std::vector<cv::Point2f>& phases) {
     if (std::min(one.members.size(), other.members.size()) < 2) {
         return kWithin;
@@ -161,6 +234,32 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         if (mayBeCut &&
             bridgeOf(groups[a], groups[b], means[a], means[b], pictures.rows) > kBridge) {
             return 0.9;
+        }
+        // Light, focus and a page's curl change a symbol little by little: where two groups of it
+        // meet they are alike.
+        if (fewest >= kMany && sumOf(step) > kWithin.rest && sumOf(step) < kFrontierReach) {
+            const Frontier frontier = frontierOf(groups[a], groups[b], pictures.places);
+            if (std::min(frontier.one.size(), frontier.other.size()) >= kMany) {
+                const cv::Mat here = meanOf(frontier.one, pictures.rows);
+                const cv::Mat there = meanOf(frontier.other, pictures.rows);
+                const double share = 1.0 / static_cast<double>(frontier.one.size()) +
+                                     1.0 / static_cast<double>(frontier.other.size());
+                const Unlikeness forth =
+                    Likeness(here, pictures.side, noise, share).unlikeness(there)[0];
+                const Unlikeness back =
+                    Likeness(there, pictures.side, noise, share).unlikeness(here)[0];
+                const Unlikeness most = sumOf(back) > sumOf(forth) ? back : forth;
+                const double sum =
+                    most.rest / (kRest * kWithin.rest) + most.moved / (kMoved * kWithin.moved);
+                // Little noise is needed for two that differ little to pass: ask the cells one by
+                // one.
+                if (sum < kSurely ||
+                    (sum < 1 &&
+                     toldApart(frontier, pictures.rows,
+                               Likeness((here + there) / 2, pictures.side, noise, 1)) < kTold)) {
+                    return sum;
+                }
+            }
         }
         if (step.moved > kMoved * kApart.moved || step.rest > kRest * kApart.rest) {
             return kNever;

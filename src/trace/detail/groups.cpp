@@ -1,5 +1,6 @@
 #include "trace/detail/groups.h"
 
+#include "trace/detail/cell_light.h"
 #include "trace/detail/group_joining.h"
 #include "trace/detail/group_sureness.h"
 #include "trace/detail/hidden_cells.h"
@@ -259,9 +260,10 @@ Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
     }
     const Space space = spaceOf(looks, members, cell);
     const cv::Mat places = space.placed(rowsOf(looks, members));
-    Pictures whole{rowsOf(pictures.rows, members), pictures.side, {}};
+    Pictures whole{rowsOf(pictures.rows, members), pictures.side, {}, {}};
     for (const int i : members) {
         whole.phases.push_back(pictures.phases[static_cast<std::size_t>(i)]);
+        whole.places.push_back(pictures.places[static_cast<std::size_t>(i)]);
     }
     std::vector<Group> found = atomsOf(places);
     PrintNoise noise = printNoiseOf(found, whole);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "trace/detail/cell_light.h"
 #include "trace/detail/likeness.h"
 
 #include <vector>
@@ -11,9 +12,6 @@ namespace otherskein::trace::detail {
 inline constexpr int kLookSide = 16;
 inline constexpr int kLookTints = 4;
 inline constexpr int kLookSize = kLookSide * kLookSide + 2 * kLookTints * kLookTints;
-
-/// Share of a cell at each side that a look leaves out, since grid lines lie there.
-inline constexpr double kLookInset = 0.11;
 
 /// Blue, green and red, 0 to 255, of a light (255 is white) and its two tints in a look.
 [[nodiscard]] cv::Vec3f colourOfLook(float light, float blueTint, float redTint);

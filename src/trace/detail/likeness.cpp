@@ -1,5 +1,7 @@
 #include "trace/detail/likeness.h"
 
+#include "trace/detail/cell_light.h"
+
 #include <opencv2/imgproc.hpp>
 
 #include <array>
@@ -8,11 +10,10 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr double kInset = 0.11;
 /// Px of blur before comparing: an edge that moved by less than a pixel is then nearly linear in
 /// how far it moved.
 constexpr double kSoft = 0.6;
-constexpr float kTintWeight = 3;
+constexpr float kSheetsApart = 1e4F; // cells
 constexpr int kTintPlaces = 2 * kPictureTints * kPictureTints;
 
 // How far a cell may be from another that means the same: standard deviations.
@@ -25,19 +26,10 @@ void writePicture(const cv::Mat& part, int side, float* out) {
     for (int y = 0; y < side; ++y) {
         const auto* row = part.ptr<cv::Vec3f>(y);
         for (int x = 0; x < side; ++x) {
-            *out++ = 0.114F * row[x][0] + 0.587F * row[x][1] + 0.299F * row[x][2] - 255;
+            *out++ = lightOf(row[x]) - 255;
         }
     }
-    cv::Mat tints;
-    cv::resize(part, tints, {kPictureTints, kPictureTints}, 0, 0, cv::INTER_AREA);
-    for (int y = 0; y < kPictureTints; ++y) {
-        for (int x = 0; x < kPictureTints; ++x) {
-            const cv::Vec3f& one = tints.at<cv::Vec3f>(y, x);
-            const float light = 0.114F * one[0] + 0.587F * one[1] + 0.299F * one[2];
-            *out++ = kTintWeight * 0.5F * (one[0] - light);
-            *out++ = kTintWeight * 0.7F * (one[2] - light);
-        }
-    }
+    writeTints(part, kPictureTints, out);
 }
 
 cv::Mat derivative(const cv::Mat& light, int dx, int dy) {
@@ -54,7 +46,7 @@ cv::Mat derivative(const cv::Mat& light, int dx, int dy) {
 Pictures picturesOf(std::span<const Sheet> sheets) {
     Pictures pictures;
     const int cell = sheets.front().cell;
-    const auto inset = static_cast<int>(std::ceil(kInset * cell));
+    const auto inset = static_cast<int>(std::ceil(kLookInset * cell));
     pictures.side = cell - 2 * inset;
     int count = 0;
     for (const Sheet& sheet : sheets) {
@@ -66,11 +58,14 @@ Pictures picturesOf(std::span<const Sheet> sheets) {
     for (const Sheet& sheet : sheets) {
         cv::Mat soft;
         cv::GaussianBlur(sheet.straight, soft, {}, kSoft);
+        const float top = kSheetsApart * static_cast<float>(&sheet - sheets.data());
         for (int row = 0; row < sheet.rows; ++row) {
             for (int column = 0; column < sheet.columns; ++column) {
                 const cv::Point2d at = sheet.lattice.corner(column + 0.5, row + 0.5);
                 pictures.phases.emplace_back(static_cast<float>(at.x - std::floor(at.x)),
                                              static_cast<float>(at.y - std::floor(at.y)));
+                pictures.places.emplace_back(static_cast<float>(column),
+                                             static_cast<float>(row) + top);
             }
         }
         cv::parallel_for_({0, sheet.rows}, [&](const cv::Range& range) {
@@ -225,15 +220,21 @@ Unlikeness Likeness::unlikenessSeen(const cv::Mat& row, const cv::Mat& seen) con
     return {rest.dot(rest) / std::max(1.0, cv::sum(seen)[0]), spreads.dot(spreads)};
 }
 
-cv::Mat Likeness::rests(const cv::Mat& rows) const {
+cv::Mat Likeness::scaledRests(const cv::Mat& rows) const {
     cv::Mat steps(rows.size(), CV_32F);
     for (int i = 0; i < rows.rows; ++i) {
-        cv::Mat step = (rows.row(i) - mean_).mul(scale_);
-        cv::Mat rest = step - step * basis_.t() * inner_ * basis_;
-        cv::divide(rest, scale_, rest);
-        rest.copyTo(steps.row(i));
+        const cv::Mat step = (rows.row(i) - mean_).mul(scale_);
+        cv::Mat(step - step * basis_.t() * inner_ * basis_).copyTo(steps.row(i));
     }
     return steps;
+}
+
+cv::Mat Likeness::rests(const cv::Mat& rows) const {
+    cv::Mat rests = scaledRests(rows);
+    for (int i = 0; i < rests.rows; ++i) {
+        cv::divide(rests.row(i), scale_, rests.row(i));
+    }
+    return rests;
 }
 
 } // namespace otherskein::trace::detail

@@ -16,6 +16,8 @@ struct Pictures {
     int side = 0;
     /// Of each row, where its cell's middle lies on the page's pixels, 0 to 1 both ways.
     std::vector<cv::Point2f> phases;
+    /// And where the cell itself lies, in cells; sheets lie far apart.
+    std::vector<cv::Point2f> places;
 
     [[nodiscard]] int lights() const { return side * side; }
 };
@@ -50,6 +52,8 @@ class Likeness {
     [[nodiscard]] Unlikeness unlikenessSeen(const cv::Mat& row, const cv::Mat& seen) const;
     /// What is left of rows when everything that may vary has been taken out; grey levels.
     [[nodiscard]] cv::Mat rests(const cv::Mat& rows) const;
+    /// The same in noise.
+    [[nodiscard]] cv::Mat scaledRests(const cv::Mat& rows) const;
 
   private:
     cv::Mat mean_;

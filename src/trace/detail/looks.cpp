@@ -1,3 +1,4 @@
+#include "trace/detail/cell_light.h"
 #include "trace/detail/groups.h"
 
 #include <opencv2/imgproc.hpp>
@@ -8,10 +9,6 @@ namespace {
 
 constexpr int kSide = kLookSide;
 constexpr int kTints = kLookTints;
-/// A tint stands for as many pixels of light as its square holds, and eyes and printers are more
-/// exact in light.
-constexpr float kTintWeight = 3;
-
 /// Weight of a place by how near the cell's rim it is: a bold or red line reaches in there.
 float rim(int at) {
     const int from = std::min(at, kSide - 1 - at);
@@ -21,8 +18,8 @@ float rim(int at) {
 } // namespace
 
 cv::Vec3f colourOfLook(float light, float blueTint, float redTint) {
-    const float blue = light + blueTint / (kTintWeight * 0.5F);
-    const float red = light + redTint / (kTintWeight * 0.7F);
+    const float blue = light + blueTint / kBlueTintWeight;
+    const float red = light + redTint / kRedTintWeight;
     return {blue, (light - 0.114F * blue - 0.299F * red) / 0.587F, red};
 }
 
@@ -31,7 +28,6 @@ cv::Mat looksOf(const Sheet& sheet) {
     cv::parallel_for_({0, sheet.rows}, [&](const cv::Range& range) {
         cv::Mat part;
         cv::Mat small;
-        cv::Mat tints;
         for (int row = range.start; row < range.end; ++row) {
             for (int column = 0; column < sheet.columns; ++column) {
                 const cv::Rect box = sheet.box(column, row);
@@ -41,24 +37,15 @@ cv::Mat looksOf(const Sheet& sheet) {
                 sheet.straight(inner).convertTo(part, CV_32F);
                 cv::resize(part, small, {kSide, kSide}, 0, 0,
                            inner.width >= kSide ? cv::INTER_AREA : cv::INTER_LINEAR);
-                cv::resize(part, tints, {kTints, kTints}, 0, 0, cv::INTER_AREA);
                 float* out = looks.ptr<float>(row * sheet.columns + column);
                 for (int y = 0; y < kSide; ++y) {
                     for (int x = 0; x < kSide; ++x) {
                         const cv::Vec3f& one = small.at<cv::Vec3f>(y, x);
                         // Counted from white, so that the rim, where lines reach in, can fade.
-                        *out++ = rim(x) * rim(y) *
-                                 (0.114F * one[0] + 0.587F * one[1] + 0.299F * one[2] - 255);
+                        *out++ = rim(x) * rim(y) * (lightOf(one) - 255);
                     }
                 }
-                for (int y = 0; y < kTints; ++y) {
-                    for (int x = 0; x < kTints; ++x) {
-                        const cv::Vec3f& one = tints.at<cv::Vec3f>(y, x);
-                        const float light = 0.114F * one[0] + 0.587F * one[1] + 0.299F * one[2];
-                        *out++ = kTintWeight * 0.5F * (one[0] - light);
-                        *out++ = kTintWeight * 0.7F * (one[2] - light);
-                    }
-                }
+                writeTints(part, kTints, out);
             }
         }
     });
