@@ -187,6 +187,25 @@ TEST_CASE("lines of two colours have two colours") {
     }
 }
 
+TEST_CASE("cells of a colour of their own keep it where all of them have lines around") {
+    DrawnPage drawn;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        const bool isInside = column >= 4 && column < 6 && row >= 3 && row < 5;
+        painter.fillRect(QRectF(0, 0, 100, 100),
+                         isInside ? QColor(145, 114, 117) : QColor(63, 162, 193));
+    };
+    drawOver(drawn, QColor(10, 10, 10), 7,
+             {{8, 6, 12, 6}, {8, 10, 12, 10}, {8, 6, 8, 10}, {12, 6, 12, 10}});
+    const trace::detail::Sheet sheet = trueSheet(drawn);
+    const cv::Mat bared = withoutLines(sheet, backstitchOf(sheet));
+    const cv::Rect box = sheet.box(4, 3);
+    for (const cv::Point& at : {cv::Point(3, 15), cv::Point(15, 3), cv::Point(15, 15)}) {
+        const cv::Vec3b pixel = bared.at<cv::Vec3b>(box.tl() + at);
+        CAPTURE(at.x, at.y);
+        CHECK(cv::norm(cv::Vec3f(pixel) - cv::Vec3f(117, 114, 145)) < 25);
+    }
+}
+
 TEST_CASE("without its lines a sheet looks as it does where none were drawn") {
     DrawnPage drawn = fiveShapes();
     const trace::detail::Sheet plain = trueSheet(drawn);

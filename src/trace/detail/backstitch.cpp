@@ -4,6 +4,7 @@
 #include "trace/detail/edge_rims.h"
 #include "trace/detail/groups.h"
 #include "trace/detail/line_slopes.h"
+#include "trace/detail/median.h"
 #include "trace/detail/slope_kinds.h"
 
 #include <opencv2/imgproc.hpp>
@@ -22,6 +23,8 @@ constexpr double kTouched = 0.02; // share of a cell under lines, from which one
 constexpr double kSameKind = 60;  // BGR
 constexpr std::size_t kFewLike = 2;
 constexpr std::size_t kManyLike = 12;
+constexpr double kDiffers = 60;         // BGR
+constexpr double kMostDiffering = 0.15; // share of a cell, beyond which it is like no other
 
 /// Pieces that go on straight become one line.
 void addRuns(std::set<EdgePiece> pieces, std::vector<chart::Line>& lines) {
@@ -111,6 +114,40 @@ cv::Mat usualOf(const Sheet& sheet, const std::vector<int>& cells) {
                 result.at<cv::Vec3f>(y, x)[c] = static_cast<float>(*middle);
             }
         }
+    }
+    return result;
+}
+
+/// Share of what is seen that has another colour.
+double differingShare(const cv::Mat& one, const cv::Mat& other, const cv::Mat& seen) {
+    int all = 0;
+    int differing = 0;
+    for (int y = 0; y < one.rows; ++y) {
+        for (int x = 0; x < one.cols; ++x) {
+            if (seen.at<uchar>(y, x) != 0) {
+                ++all;
+                differing +=
+                    cv::norm(one.at<cv::Vec3f>(y, x) - other.at<cv::Vec3f>(y, x)) > kDiffers ? 1
+                                                                                             : 0;
+            }
+        }
+    }
+    return all > 0 ? static_cast<double>(differing) / all : 0;
+}
+
+/// The median of what is seen, by channel: a cell's ground, where it is no symbol's own.
+cv::Scalar usualColour(const cv::Mat& cell, const cv::Mat& seen) {
+    cv::Scalar result;
+    for (int c = 0; c < 3; ++c) {
+        std::vector<float> values;
+        for (int y = 0; y < cell.rows; ++y) {
+            for (int x = 0; x < cell.cols; ++x) {
+                if (seen.at<uchar>(y, x) != 0) {
+                    values.push_back(cell.at<cv::Vec3f>(y, x)[c]);
+                }
+            }
+        }
+        result[c] = values.empty() ? 255.0 : static_cast<double>(medianOf(values));
     }
     return result;
 }
@@ -223,7 +260,11 @@ cv::Mat withoutLines(const Sheet& sheet, const Backstitch& backstitch) {
                     best = &one;
                 }
             }
-            best->copyTo(own, backstitch.mask(box));
+            if (differingShare(own(inside), (*best)(inside), seen(inside)) < kMostDiffering) {
+                best->copyTo(own, backstitch.mask(box));
+            } else {
+                own.setTo(usualColour(own(inside), seen(inside)), backstitch.mask(box));
+            }
             cv::Mat out = result(box);
             own.convertTo(out, CV_8UC3);
         }

@@ -15,10 +15,12 @@ namespace {
 
 constexpr float kLeastMass = 75;    // px · grey levels
 constexpr float kLeastWidth = 1.1F; // px
-constexpr float kSure = 0.62F;      // of the kind's width
-constexpr float kLikely = 0.4F;     //
-constexpr float kMost = 1.7F;       //
-constexpr float kExplained = 0.75F; // share of what is there that the line explains
+// Of the kind's width, as far as it can be seen.
+constexpr float kSure = 0.62F;
+constexpr float kLikely = 0.4F;
+constexpr float kMost = 1.7F;
+// Share of what is there that the line explains.
+constexpr float kExplained = 0.75F;
 constexpr float kSomeExplained = 0.5F;
 constexpr std::size_t kLeastPieces = 3;
 constexpr float kMostHalf = 0.25F; // half pieces for a whole one
