@@ -568,6 +568,17 @@ int slipOf(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area, b
     return static_cast<int>(std::ranges::max_element(powers) - powers.begin()) - most;
 }
 
+bool repeatsThrough(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area) {
+    constexpr double kTimes = 2;
+    constexpr double kLeast = 8; // of twice 255
+    return std::ranges::all_of(std::array{false, true}, [&](bool isRow) {
+        double share = 0;
+        const LineEvidence through = standOut(maps, lattice, area, isRow);
+        return through.atLines > kTimes * through.between + kLeast &&
+               slipOf(maps, lattice, area, isRow, &share) == 0 && share > kRepeats;
+    });
+}
+
 bool showsLines(const LineMaps& maps, const Lattice& grid) {
     const cv::Rect area(0, 0, grid.columns, grid.rows);
     for (const bool alongX : {true, false}) {

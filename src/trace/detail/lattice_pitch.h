@@ -24,6 +24,11 @@ struct LineEvidence {
 [[nodiscard]] int slipOf(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area,
                          bool isRow, double* share);
 
+/// Whether the page repeats over `area` as the lattice does, both ways, and some of its lines at
+/// least go through: so in charts whose other lines are too faint or hidden.
+[[nodiscard]] bool repeatsThrough(const LineMaps& maps, const Lattice& lattice,
+                                  const cv::Rect& area);
+
 /// Whether at its lines there is more to see than between them, both ways: not so in lines of text,
 /// nor in a table whose columns are of any width.
 [[nodiscard]] bool showsLines(const LineMaps& maps, const Lattice& grid);
