@@ -2,6 +2,7 @@
 
 #include "trace/detail/lattice_extent.h"
 #include "trace/detail/lattice_fit.h"
+#include "trace/detail/lattice_lines.h"
 #include "trace/detail/lattice_pitch.h"
 #include "trace/detail/lattice_trials.h"
 #include "trace/detail/plain_lattice.h"
@@ -52,6 +53,8 @@ cv::Rect outward(const cv::Rect2d& cells, int more) {
 // Of the sides of its cells: a grid, not words.
 constexpr double kLeastLines = 0.65;
 constexpr double kLeastStandOut = 0.3; // where only borders of colours show
+constexpr double kSurelyStandOut = 0.4;
+constexpr double kLeastThrough = 16; // of twice 255
 
 /// The extent of the grid, and `near` settled on all of it, from `seed` outward: only so far at a
 /// time as what is foretold is still exact.
@@ -78,6 +81,16 @@ std::optional<Extent> grown(const cv::Mat& bgr, const LineMaps& maps, Lattice& n
     return extent;
 }
 
+bool isGrid(const LineMaps& maps, const Lattice& lattice, const Extent& extent) {
+    const auto goesThrough = [&](bool isRow) {
+        return standOut(maps, lattice, extent.cells, isRow).atLines > kLeastThrough;
+    };
+    // Dots in rows have borders everywhere, but nothing goes through.
+    return (extent.lines >= kLeastLines &&
+            (extent.standOut >= kSurelyStandOut || (goesThrough(false) && goesThrough(true)))) ||
+           extent.standOut >= kLeastStandOut || repeatsThrough(maps, lattice, extent.cells);
+}
+
 std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, const Lattice& rough,
                                   cv::Rect2d seed) {
     cv::Rect known = outward(seed, 2);
@@ -92,8 +105,7 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, cons
         near = *better;
         extent = grown(bgr, maps, near, known);
     }
-    if (!extent || (extent->lines < kLeastLines && extent->standOut < kLeastStandOut &&
-                    !repeatsThrough(maps, near, extent->cells))) {
+    if (!extent || !isGrid(maps, near, *extent)) {
         return std::nullopt;
     }
     Lattice grid = near.from(extent->cells.x, extent->cells.y);
