@@ -2,6 +2,7 @@
 
 #include "trace/detail/lattice_extent.h"
 #include "trace/detail/lattice_fit.h"
+#include "trace/detail/lattice_lines.h"
 #include "trace/detail/lattice_pitch.h"
 #include "trace/detail/lattice_trials.h"
 #include "trace/detail/plain_lattice.h"
@@ -51,7 +52,9 @@ cv::Rect outward(const cv::Rect2d& cells, int more) {
 
 // Of the sides of its cells: a grid, not words.
 constexpr double kLeastLines = 0.65;
-constexpr double kLeastStandOut = 0.22; // where only borders of colours show
+constexpr double kLeastStandOut = 0.3; // where only borders of colours show
+constexpr double kSurelyStandOut = 0.4;
+constexpr double kLeastThrough = 16; // of twice 255
 
 /// The extent of the grid, and `near` settled on all of it, from `seed` outward: only so far at a
 /// time as what is foretold is still exact.
@@ -78,6 +81,16 @@ std::optional<Extent> grown(const cv::Mat& bgr, const LineMaps& maps, Lattice& n
     return extent;
 }
 
+bool isGrid(const LineMaps& maps, const Lattice& lattice, const Extent& extent) {
+    const auto goesThrough = [&](bool isRow) {
+        return standOut(maps, lattice, extent.cells, isRow).atLines > kLeastThrough;
+    };
+    // Dots in rows have borders everywhere, but nothing goes through.
+    return (extent.lines >= kLeastLines &&
+            (extent.standOut >= kSurelyStandOut || (goesThrough(false) && goesThrough(true)))) ||
+           extent.standOut >= kLeastStandOut || repeatsThrough(maps, lattice, extent.cells);
+}
+
 std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, const Lattice& rough,
                                   cv::Rect2d seed) {
     cv::Rect known = outward(seed, 2);
@@ -92,7 +105,7 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, cons
         near = *better;
         extent = grown(bgr, maps, near, known);
     }
-    if (!extent || (extent->lines < kLeastLines && extent->standOut < kLeastStandOut)) {
+    if (!extent || !isGrid(maps, near, *extent)) {
         return std::nullopt;
     }
     Lattice grid = near.from(extent->cells.x, extent->cells.y);
@@ -103,42 +116,23 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, cons
     return grid;
 }
 
-} // namespace
-
-cv::Point2d Lattice::corner(double column, double row) const {
-    const cv::Vec3d at = toPage * cv::Vec3d(column, row, 1);
-    return {at[0] / at[2], at[1] / at[2]};
-}
-
-cv::Point2d Lattice::cellSize(const cv::Rect2d& area) const {
-    const double column = area.x + area.width / 2;
-    const double row = area.y + area.height / 2;
-    const cv::Point2d at = corner(column, row);
-    return {cv::norm(corner(column + 1, row) - at), cv::norm(corner(column, row + 1) - at)};
-}
-
-Lattice Lattice::from(int column, int row) const {
-    Lattice result = *this;
-    result.toPage = toPage * cv::Matx33d(1, 0, column, 0, 1, row, 0, 0, 1);
-    return result;
-}
-
-std::vector<Lattice> findGrids(const cv::Mat& bgr) {
-    const LineMaps coarse = lineMapsOf(bgr, kCoarseStrip);
-    const LineMaps fine = lineMapsOf(bgr, kFineStrip);
-    const Tiles tiles = tilesOf(coarse);
+/// Adds the grids that the tiles lead to.
+void addGrids(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& coarse, const Tiles& tiles,
+              std::vector<Lattice>& grids) {
     std::vector<char> used(tiles.tiles.size(), 0);
-    std::vector<Lattice> grids;
+    // What most tiles agree upon comes first: a grid upon it is made of its parts.
+    const auto isUponAnother = [&](const Lattice& one) {
+        return std::ranges::any_of(grids,
+                                   [&](const Lattice& other) { return overlap(one, other); });
+    };
+    for (const Lattice& grid : grids) {
+        use(tiles, boxOf(grid), used);
+    }
     for (std::size_t tries = 0; tries < 2 * kMostGrids && grids.size() < kMostGrids; ++tries) {
         auto found = latticeOf(tiles, used);
         if (!found) {
             break;
         }
-        // What most tiles agree upon comes first: a grid upon it is made of its parts.
-        const auto isUponAnother = [&](const Lattice& one) {
-            return std::ranges::any_of(grids,
-                                       [&](const Lattice& other) { return overlap(one, other); });
-        };
         Lattice rough =
             found->lattice.from(static_cast<int>(found->cells.x), static_cast<int>(found->cells.y));
         rough.columns = std::max(1, static_cast<int>(found->cells.width));
@@ -162,6 +156,40 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr) {
         } else {
             useAll();
         }
+    }
+}
+
+} // namespace
+
+cv::Point2d Lattice::corner(double column, double row) const {
+    const cv::Vec3d at = toPage * cv::Vec3d(column, row, 1);
+    return {at[0] / at[2], at[1] / at[2]};
+}
+
+cv::Point2d Lattice::cellSize(const cv::Rect2d& area) const {
+    const double column = area.x + area.width / 2;
+    const double row = area.y + area.height / 2;
+    const cv::Point2d at = corner(column, row);
+    return {cv::norm(corner(column + 1, row) - at), cv::norm(corner(column, row + 1) - at)};
+}
+
+Lattice Lattice::from(int column, int row) const {
+    Lattice result = *this;
+    result.toPage = toPage * cv::Matx33d(1, 0, column, 0, 1, row, 0, 0, 1);
+    return result;
+}
+
+std::vector<Lattice> findGrids(const cv::Mat& bgr) {
+    constexpr double kSmall = 0.08; // of the page
+    const LineMaps coarse = lineMapsOf(bgr, kCoarseStrip);
+    const LineMaps fine = lineMapsOf(bgr, kFineStrip);
+    std::vector<Lattice> grids;
+    addGrids(bgr, fine, coarse, tilesOf(coarse, false), grids);
+    // The chart's own lines may be too faint; its symbols repeat all the same.
+    const double page = static_cast<double>(bgr.total());
+    if (std::ranges::none_of(
+            grids, [&](const Lattice& one) { return boxOf(one).area() > kSmall * page; })) {
+        addGrids(bgr, fine, coarse, tilesOf(fine, true), grids);
     }
     const auto cells = [](const Lattice& one) { return one.columns * one.rows; };
     std::ranges::stable_sort(grids, std::greater<>(), cells);

@@ -223,8 +223,7 @@ cv::Point2d mapped(const cv::Matx33d& map, const cv::Point2d& place) {
 
 } // namespace
 
-std::optional<cv::Matx33d> fittedLattice(std::vector<LatticeSample> samples, double pitch,
-                                         double* residual) {
+std::optional<cv::Matx33d> fittedLattice(std::vector<LatticeSample> samples, double pitch) {
     std::vector<char> kept(samples.size(), 1);
     cv::Point2d low(1e9, 1e9);
     cv::Point2d high(-1e9, -1e9);
@@ -247,25 +246,18 @@ std::optional<cv::Matx33d> fittedLattice(std::vector<LatticeSample> samples, dou
     const cv::Point2d centre = (low + high) / 2;
     const double scale = std::max({high.x - low.x, high.y - low.y, pitch}) / 2;
     cv::Matx33d map;
-    double rms = 0;
     for (const double limit : {0.6, 0.25, 0.15, 0.12}) {
         map = solvedMap(samples, kept, centre, scale);
-        rms = 0;
         int count = 0;
         for (std::size_t i = 0; i < samples.size(); ++i) {
             const cv::Point2d at = mapped(map, samples[i].place);
             const double off = std::abs((samples[i].isRow ? at.y : at.x) - samples[i].coordinate);
             kept[i] = off < limit ? 1 : 0;
-            rms += kept[i] != 0 ? off * off : 0;
             count += kept[i];
         }
         if (count < 2 * kLeastSamples) {
             return std::nullopt;
         }
-        rms = std::sqrt(rms / count);
-    }
-    if (residual != nullptr) {
-        *residual = rms;
     }
     const cv::Matx33d shifted(1, 0, shift[0], 0, 1, shift[1], 0, 0, 1);
     return (shifted * map).inv();

@@ -15,9 +15,9 @@ struct LatticeSample {
 };
 
 /// The projective map from lattice to page that fits best; samples far off are left out. None when
-/// there are too few, or they do not fit. `residual`: root mean square, in cells, of those kept.
+/// there are too few, or they do not fit.
 [[nodiscard]] std::optional<cv::Matx33d> fittedLattice(std::vector<LatticeSample> samples,
-                                                       double pitch, double* residual = nullptr);
+                                                       double pitch);
 
 struct FoundLattice {
     Lattice lattice;      ///< columns and rows are not known yet

@@ -1,6 +1,6 @@
 #include "trace/detail/lattice_trials.h"
 
-#include "trace/detail/lattice_pitch.h"
+#include "trace/detail/lattice_lines.h"
 
 #include <cmath>
 

@@ -125,7 +125,7 @@ LineMap withoutShort(const LineMap& map) {
     return result;
 }
 
-TileLines linesOf(const LineMap& map, double along, double across) {
+TileLines linesOf(const LineMap& map, double along, double across, bool countsSymbols) {
     TileLines best;
     std::vector<unsigned> profile(kTileSide);
     std::vector<unsigned> bestProfile(kTileSide);
@@ -156,7 +156,7 @@ TileLines linesOf(const LineMap& map, double along, double across) {
     best.profile = levelled(throughProfile(map, along, across, best.slope));
     float sum = 0;
     for (std::size_t k = 0; k < mean.size(); ++k) {
-        best.profile[k] += kOfMean * mean[k];
+        best.profile[k] = (countsSymbols ? 0 : best.profile[k]) + kOfMean * mean[k];
         sum += best.profile[k];
     }
     double swing = 0;
@@ -233,12 +233,12 @@ NearPitch nearPitch(const TileLines& lines, double pitch, double share) {
     return best;
 }
 
-Tiles tilesOf(const LineMaps& maps) {
+Tiles tilesOf(const LineMaps& maps, bool countsSymbols) {
     const int width = maps.y.strength.cols;
     const int height = maps.x.strength.cols;
     const auto count = [](int length) { return std::max(1, (length - kTileSide / 2) / kTileStep); };
-    const LineMap x = withoutShort(maps.x);
-    const LineMap y = withoutShort(maps.y);
+    const LineMap x = countsSymbols ? maps.x : withoutShort(maps.x);
+    const LineMap y = countsSymbols ? maps.y : withoutShort(maps.y);
     Tiles result;
     result.across = count(width);
     result.down = count(height);
@@ -249,8 +249,8 @@ Tiles tilesOf(const LineMaps& maps) {
             Tile& tile = result.tiles[static_cast<std::size_t>(i)];
             tile.centre = {kTileSide / 2.0 + kTileStep * (i % result.across),
                            kTileSide / 2.0 + kTileStep * (i / result.across)};
-            tile.x = linesOf(x, tile.centre.x, tile.centre.y);
-            tile.y = linesOf(y, tile.centre.y, tile.centre.x);
+            tile.x = linesOf(x, tile.centre.x, tile.centre.y, countsSymbols);
+            tile.y = linesOf(y, tile.centre.y, tile.centre.x, countsSymbols);
         }
     });
     return result;

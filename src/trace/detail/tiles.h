@@ -38,7 +38,8 @@ struct Tiles {
     std::vector<Tile> tiles; ///< row by row
 };
 
-[[nodiscard]] Tiles tilesOf(const LineMaps& maps);
+/// `countsSymbols`: what repeats need not go through, as lines do.
+[[nodiscard]] Tiles tilesOf(const LineMaps& maps, bool countsSymbols);
 
 /// How well `pitch` fits: high where shifts by whole pitches, up to `mostTeeth`, fit and those by
 /// half a pitch less do not. 0 where there is nothing.
