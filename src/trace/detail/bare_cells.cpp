@@ -14,11 +14,12 @@ namespace {
 
 constexpr float kWhitest = 45; // grey levels: the lightest group is bare up to there, if flat
 constexpr float kWhiteTint = 12;
-constexpr float kFlat = 25;     // its peak
-constexpr float kSpeck = 40;    // grey levels that a speck or the rest of a line may darken a cell
-constexpr float kFaint = 7;     // and that what lines leave may darken many
-constexpr float kFrame = 30;    // of a rim, both its places together
-constexpr float kPaleLight = 5; // by which the palest of fills is darker than paper
+constexpr float kFlat = 25;  // its peak
+constexpr float kSpeck = 40; // grey levels that a speck or the rest of a line may darken a cell
+constexpr float kFaint = 7;  // and that what lines leave may darken many
+constexpr float kFrame = 30; // of a rim, both its places together
+constexpr float kPaperFrame = 19; // of a paper's own: what lines leave there was seen up to 16
+constexpr float kPaleLight = 5;   // by which the palest of fills is darker than paper
 constexpr float kPaleTint = 4;
 constexpr float kShade = 9;      // the most by which light may fall off from one cell to the next
 constexpr float kOfRuns = 0.22F; // of a mark: what is left of it without what runs through
@@ -159,7 +160,7 @@ class BareGroups {
             const float tint = m_means[g].tintTo({});
             const float light = std::abs(m_means[g].light);
             const float sum = light + one.peak + tint + one.framed;
-            if (m_found[g].cells > 0 && one.peak < kFlat && one.framed < kFrame &&
+            if (m_found[g].cells > 0 && one.peak < kFlat && one.framed < kPaperFrame &&
                 tint < kWhiteTint && light < kWhitest && sum < least) {
                 least = sum;
                 m_paper = g;
