@@ -213,3 +213,34 @@ TEST_CASE("Words alone are no grid") {
     });
     CHECK(trace::gridsOn(page.page).empty());
 }
+
+TEST_CASE("Numbers in a dense row along the border are no row of cells") {
+    Style style;
+    style.pitch = 19.4;
+    style.columns = 50;
+    style.rows = 40;
+    const Drawn page = drawn(style, [&](QPainter& painter) {
+        painter.setPen(QPen(Qt::black, 2.4));
+        for (int column = 0; column < style.columns; ++column) {
+            const QRectF box(170.4 + column * style.pitch + 1, 160.7 - 18.5, style.pitch - 2.5, 12);
+            painter.drawRect(box.adjusted(0, 0, -box.width() / 2 - 1, 0));
+            painter.drawRect(box.adjusted(box.width() / 2 + 1, 0, 0, 0));
+        }
+    });
+    checkFound(page, style);
+}
+
+TEST_CASE("Cells larger than a chart's are not taken for several of its cells") {
+    Style style;
+    style.pitch = 183;
+    style.columns = 6;
+    style.rows = 6;
+    style.every = 3;
+    style.cell = [](QPainter& painter, int column, int row) {
+        if ((column * 5 + row * 3) % 4 == 0) {
+            painter.setPen(QPen(Qt::black, 6));
+            painter.drawEllipse(QPointF(50, 50), 12, 22);
+        }
+    };
+    CHECK(trace::gridsOn(drawn(style).page).empty());
+}

@@ -60,7 +60,7 @@ constexpr double kLeastThrough = 16; // of twice 255
 /// time as what is foretold is still exact.
 std::optional<Extent> grown(const cv::Mat& bgr, const LineMaps& maps, Lattice& near,
                             cv::Rect2d seed) {
-    constexpr int kRounds = 24;
+    constexpr int kRounds = 9;
     constexpr double kGrowth = 0.25; // of what is known
     std::optional<Extent> extent;
     for (int round = 0; round < kRounds; ++round) {
@@ -96,7 +96,7 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, cons
     cv::Rect known = outward(seed, 2);
     Lattice near = settled(maps, rough, known);
     near = tried(maps, near, known, false).value_or(near);
-    std::optional<Extent> extent = grown(bgr, maps, near, known);
+    std::optional<Extent> extent = grown(bgr, maps, near, seed);
     if (!extent) {
         return std::nullopt;
     }
@@ -105,7 +105,7 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, cons
         near = *better;
         extent = grown(bgr, maps, near, known);
     }
-    if (!extent || !isGrid(maps, near, *extent)) {
+    if (!extent || !isGrid(maps, near, *extent) || someAreEmpty(maps, near, extent->cells)) {
         return std::nullopt;
     }
     Lattice grid = near.from(extent->cells.x, extent->cells.y);

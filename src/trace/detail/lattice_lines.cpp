@@ -172,6 +172,21 @@ bool repeatsThrough(const LineMaps& maps, const Lattice& lattice, const cv::Rect
     });
 }
 
+bool someAreEmpty(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area) {
+    constexpr double kNextToNothing = 0.1;
+    return std::ranges::any_of(std::array{false, true}, [&](bool isRow) {
+        const Way way = wayOver(maps, lattice, area, isRow);
+        return std::ranges::any_of(std::array{2, 3}, [&](int each) {
+            std::vector<double> shown;
+            for (int first = 1; first <= each && way.lines >= 3 * each; ++first) {
+                shown.push_back(meanOf(shownAt(way, first, each, 1, 3, Summary::Mean)));
+            }
+            return !shown.empty() &&
+                   std::ranges::min(shown) < kNextToNothing * std::ranges::max(shown);
+        });
+    });
+}
+
 bool showsLines(const LineMaps& maps, const Lattice& grid) {
     const cv::Rect area(0, 0, grid.columns, grid.rows);
     for (const bool alongX : {true, false}) {

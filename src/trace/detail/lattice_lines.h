@@ -47,6 +47,9 @@ struct LineEvidence {
 [[nodiscard]] bool repeatsThrough(const LineMaps& maps, const Lattice& lattice,
                                   const cv::Rect& area);
 
+/// Whether there is next to nothing at every second or third line: its cells are parts of others.
+[[nodiscard]] bool someAreEmpty(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area);
+
 /// Whether at its lines there is more to see than between them, both ways: not so in lines of text,
 /// nor in a table whose columns are of any width.
 [[nodiscard]] bool showsLines(const LineMaps& maps, const Lattice& grid);
