@@ -18,6 +18,8 @@ constexpr double kMostFew = 0.1;   // of the cells, that may be of such groups
 constexpr double kSameShape = 0.2; // of the contrast at a place, that shapes differ by
 constexpr double kRounded = 0.6;   // and where they may be rounded differently
 constexpr double kMuchRounded = 0.4;
+constexpr double kMostRounded = 0.8; // and where columns or rows of both kinds take turns
+constexpr int kTurns = 6;
 constexpr std::size_t kFewPlaces = 4; // columns or rows: two symbols lie apart in so few by chance
 constexpr float kUnsure = 0.3F;
 constexpr double kTold = 0.012;  // of it: what another symbol has that this has not
@@ -112,13 +114,34 @@ bool areApart(const std::set<int>& one, const std::set<int>& other) {
     return std::ranges::none_of(one, [&](int place) { return other.contains(place); });
 }
 
+/// How often places of one kind and the other take turns: seldom where a chart has one symbol in
+/// one part and another in the next.
+int turnsOf(const std::set<int>& one, const std::set<int>& other) {
+    std::vector<std::pair<int, bool>> all;
+    for (const int place : one) {
+        all.emplace_back(place, true);
+    }
+    for (const int place : other) {
+        all.emplace_back(place, false);
+    }
+    std::ranges::sort(all);
+    int turns = 0;
+    for (std::size_t i = 1; i < all.size(); ++i) {
+        turns += all[i].second != all[i - 1].second ? 1 : 0;
+    }
+    return turns;
+}
+
 /// Whether two may be one shape, rounded one way in some columns or rows and another in others. Few
 /// cells lie apart anyway.
 bool areRounded(const Places& one, const Places& other, double unlikeness) {
     const std::size_t few = unlikeness > kMuchRounded ? kFewPlaces : kFew;
-    return (std::min(one.columns.size(), other.columns.size()) > few &&
-            areApart(one.columns, other.columns)) ||
-           (std::min(one.rows.size(), other.rows.size()) > few && areApart(one.rows, other.rows));
+    const int turns = unlikeness > kRounded ? kTurns : 0;
+    const auto may = [&](const std::set<int>& mine, const std::set<int>& its) {
+        return std::min(mine.size(), its.size()) > few && areApart(mine, its) &&
+               turnsOf(mine, its) >= turns;
+    };
+    return may(one.columns, other.columns) || may(one.rows, other.rows);
 }
 
 std::vector<Places> placesOf(std::span<const Sheet> sheets, const Kinds& kinds) {
@@ -179,7 +202,7 @@ void joinNearShapes(std::span<const Sheet> sheets, Kinds& kinds) {
                 const double one = kinds.shapes[a].unlikeness(kinds.shapes[b]);
                 unlike.at<float>(static_cast<int>(a), static_cast<int>(b)) =
                     static_cast<float>(one);
-                if (one <= kRounded) {
+                if (one <= kMostRounded) {
                     pairs.push_back({one, b, a});
                 }
             }
