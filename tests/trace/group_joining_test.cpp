@@ -75,3 +75,36 @@ TEST_CASE("groups that differ where they meet are two symbols") {
     const Drift step = growing(1);
     CHECK(joinedGroups(step.groups, step.pictures.rows, step.pictures, {}).size() == 4);
 }
+
+TEST_CASE("two like symbols are two, also where each keeps mostly to phases of its own") {
+    std::mt19937 random(9);
+    std::normal_distribution<double> noise(0, 3);
+    Drift drift;
+    drift.pictures.side = kDriftSide;
+    drift.groups.resize(2);
+    for (int row = 0; row < kDriftRows; ++row) {
+        for (int column = 0; column < kDriftColumns; ++column) {
+            // In bands, so that a slowly drifting phase says which band it is; some stand
+            // elsewhere.
+            const bool isStraight = (column / 5 % 2 == 0) != ((column + 3 * row) % 9 == 0);
+            cv::Mat cell = cv::Mat::zeros(
+                1, kDriftSide * kDriftSide + 2 * kPictureTints * kPictureTints, CV_32F);
+            for (int y = 0; y < kDriftSide; ++y) {
+                for (int x = 0; x < kDriftSide; ++x) {
+                    const double far = isStraight ? std::abs(x - 10.5) + std::abs(y - 10.5) - 7
+                                                  : std::hypot(x - 10.5, y - 10.5) - 5.6;
+                    cell.at<float>(y * kDriftSide + x) =
+                        static_cast<float>(-70 / (1 + std::exp(far)) + noise(random));
+                }
+            }
+            drift.groups[isStraight ? 1 : 0].members.push_back(drift.pictures.rows.rows);
+            drift.pictures.rows.push_back(cell);
+            drift.pictures.phases.emplace_back(static_cast<float>(column % 10) / 10, 0.0F);
+            drift.pictures.places.emplace_back(static_cast<float>(column), static_cast<float>(row));
+        }
+    }
+    for (Group& one : drift.groups) {
+        settle(one, drift.pictures.rows);
+    }
+    CHECK(joinedGroups(drift.groups, drift.pictures.rows, drift.pictures, {}).size() == 2);
+}

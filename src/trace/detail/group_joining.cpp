@@ -20,6 +20,9 @@ constexpr std::size_t kFrontier = 8; // cells of each group where two meet
 constexpr double kSurely = 0.3;      // as unlike as two may be without a look at single cells
 constexpr double kTold = 0.9;        // of these that are on the side of their own
 constexpr double kFrontierReach = 6; // times too unlike as a whole to look there
+constexpr std::size_t kKinds = 20;   // cells of each group that show whether it is another kind
+constexpr double kHalfWay = 0.35;    // of the way from one mean to the other
+constexpr double kByPhase = 0.85;    // phaseParting of what phase alone makes two
 
 double sumOf(const Unlikeness& one) {
     return one.rest / kRest + one.moved / kMoved;
@@ -120,7 +123,8 @@ struct Frontier {
     std::vector<int> other;
 };
 
-Frontier frontierOf(const Group& one, const Group& other, const std::vector<cv::Point2f>& places) {
+Frontier frontierOf(const Group& one, const Group& other, const std::vector<cv::Point2f>& places,
+                    std::size_t most) {
     constexpr std::size_t kMost = 150;
     struct Pair {
         float far;
@@ -139,13 +143,13 @@ Frontier frontierOf(const Group& one, const Group& other, const std::vector<cv::
             nearest.push_back({step.dot(step), a, b});
         }
     }
-    const std::size_t kept = std::min<std::size_t>(nearest.size(), 30 * kFrontier);
+    const std::size_t kept = std::min<std::size_t>(nearest.size(), 30 * most);
     std::ranges::partial_sort(nearest, nearest.begin() + static_cast<std::ptrdiff_t>(kept), {},
                               &Pair::far);
     Frontier result;
     for (std::size_t i = 0; i < kept; ++i) {
-        const auto add = [](std::vector<int>& to, int cell) {
-            if (to.size() < kFrontier && std::ranges::find(to, cell) == to.end()) {
+        const auto add = [most](std::vector<int>& to, int cell) {
+            if (to.size() < most && std::ranges::find(to, cell) == to.end()) {
                 to.push_back(cell);
             }
         };
@@ -181,6 +185,33 @@ double toldApart(const Frontier& cells, const cv::Mat& rows, const Likeness& lik
         }
     }
     return right / (rests[0].rows + rests[1].rows);
+}
+
+/// Whether cells where two groups meet are of two kinds with nothing between them: by what no
+/// movement, ink or line explains each is on the side of its own, and none lies half way.
+bool areTwoKinds(const Frontier& cells, const cv::Mat& rows, const Likeness& likeness) {
+    std::array<cv::Mat, 2> rests;
+    std::array<cv::Mat, 2> sums;
+    for (std::size_t side = 0; side < 2; ++side) {
+        cv::Mat all;
+        for (const int i : side == 0 ? cells.one : cells.other) {
+            all.push_back(rows.row(i));
+        }
+        rests[side] = likeness.scaledRests(all);
+        cv::reduce(rests[side], sums[side], 0, cv::REDUCE_SUM);
+    }
+    for (std::size_t side = 0; side < 2; ++side) {
+        const cv::Mat otherMean = sums[1 - side] / rests[1 - side].rows;
+        for (int i = 0; i < rests[side].rows; ++i) {
+            const cv::Mat one = rests[side].row(i);
+            const cv::Mat ownMean = (sums[side] - one) / (rests[side].rows - 1);
+            const cv::Mat along = otherMean - ownMean;
+            if ((one - ownMean).dot(along) > kHalfWay * along.dot(along)) {
+                return false;
+            }
+        }
+    }
+    return true;
 }
 
 Room roomFor(const Group& one, const Group& other, const std::vector<cv::Point2f>& phases) {
@@ -224,8 +255,8 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         const Unlikeness back = from(b, a);
         return sumOf(back) > sumOf(there) ? back : there;
     };
-    /// Up to 1 for two that are one.
-    const auto far = [&](std::size_t a, std::size_t b) {
+    /// Up to 1 for two that may be one.
+    const auto apart = [&](std::size_t a, std::size_t b) {
         const Unlikeness step = unlike(a, b);
         const std::size_t fewest = std::min(groups[a].members.size(), groups[b].members.size());
         const bool mayBeCut = (sumOf(step) < 2 || step.rest < kRest * kWithin.rest) &&
@@ -238,7 +269,7 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         // Light, focus and a page's curl change a symbol little by little: where two groups of it
         // meet they are alike.
         if (fewest >= kMany && sumOf(step) > kWithin.rest && sumOf(step) < kFrontierReach) {
-            const Frontier frontier = frontierOf(groups[a], groups[b], pictures.places);
+            const Frontier frontier = frontierOf(groups[a], groups[b], pictures.places, kFrontier);
             if (std::min(frontier.one.size(), frontier.other.size()) >= kMany) {
                 const cv::Mat here = meanOf(frontier.one, pictures.rows);
                 const cv::Mat there = meanOf(frontier.other, pictures.rows);
@@ -266,6 +297,19 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         }
         const Room room = roomFor(groups[a], groups[b], pictures.phases);
         return step.rest / (kRest * room.rest) + step.moved / (kMoved * room.moved);
+    };
+    /// The same, but for two that are alike and yet two kinds.
+    const auto far = [&](std::size_t a, std::size_t b) {
+        const double sum = apart(a, b);
+        if (sum > 1 || std::min(groups[a].members.size(), groups[b].members.size()) < kKinds ||
+            phaseParting(groups[a], groups[b], pictures.phases) > kByPhase) {
+            return sum;
+        }
+        const Frontier frontier = frontierOf(groups[a], groups[b], pictures.places, kKinds);
+        return areTwoKinds(frontier, pictures.rows,
+                           Likeness((means[a] + means[b]) / 2, pictures.side, noise, 1))
+                   ? kNever
+                   : sum;
     };
     const auto ask = [&](std::size_t i) {
         std::vector<std::pair<double, std::size_t>> near;
