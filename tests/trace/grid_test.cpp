@@ -12,6 +12,7 @@ namespace {
 
 /// A chart page that a test draws, in a style of its own.
 struct Style {
+    QSize size{1500, 1400};
     int columns = 30;
     int rows = 25;
     double pitch = 27.3;
@@ -71,15 +72,14 @@ void drawGrid(QPainter& painter, const Style& style, const QPointF& origin) {
 }
 
 Drawn drawn(const Style& style, const std::function<void(QPainter&)>& over = {}) {
-    constexpr int kWidth = 1500;
-    constexpr int kHeight = 1400;
-    QImage picture(kWidth, kHeight, QImage::Format_RGB32);
+    const QSizeF size = style.size;
+    QImage picture(style.size, QImage::Format_RGB32);
     picture.fill(style.paper);
     QPainter painter(&picture);
     painter.setRenderHint(QPainter::Antialiasing);
-    painter.translate(kWidth / 2, kHeight / 2);
+    painter.translate(size.width() / 2, size.height() / 2);
     painter.rotate(style.turn);
-    painter.translate(-kWidth / 2, -kHeight / 2);
+    painter.translate(-size.width() / 2, -size.height() / 2);
     const QPointF origin(170.4, 160.7);
     drawGrid(painter, style, origin);
     if (over) {
@@ -243,4 +243,62 @@ TEST_CASE("Cells larger than a chart's are not taken for several of its cells") 
         }
     };
     CHECK(trace::gridsOn(drawn(style).page).empty());
+}
+
+TEST_CASE("A frame of black cells is not the grid's last line") {
+    for (const double pitch : {20.2, 21.5, 22.1, 23.62, 24.4, 25.3, 28.7}) {
+        Style style;
+        style.pitch = pitch;
+        style.columns = 41;
+        style.rows = 38;
+        style.thin = 1;
+        style.lines = QColor(140, 140, 140);
+        style.cell = [&](QPainter& painter, int column, int row) {
+            const int in =
+                std::min({column, row, style.columns - 1 - column, style.rows - 1 - row});
+            if (in == 1 || (in > 2 && (column / 3 * 7 + row / 5 * 3) % 4 == 0)) {
+                painter.fillRect(QRectF(-1, -1, 102, 102), Qt::black);
+            }
+        };
+        CAPTURE(pitch);
+        checkFound(drawn(style), style);
+    }
+}
+
+TEST_CASE("Staves of five lines with notes on them are no grid") {
+    for (const double scale : {2.5, 3.1, 3.7, 4.2}) {
+        Style style;
+        style.size = QSize(600, 820) * scale;
+        style.columns = 0;
+        style.rows = 0;
+        style.border = 0;
+        const Drawn page = drawn(style, [&](QPainter& painter) {
+            constexpr double kStep = 6;
+            painter.scale(scale, scale);
+            unsigned random = 7;
+            for (int staff = 0; staff < 9; ++staff) {
+                painter.save();
+                painter.translate(50, 110 + 76 * staff);
+                painter.setPen(QPen(Qt::black, 0.6));
+                for (int line = 0; line < 5; ++line) {
+                    painter.drawLine(QPointF(0, line * kStep), QPointF(495, line * kStep));
+                }
+                for (int bar = 0; bar <= 4; ++bar) {
+                    const double x = 123.75 * bar;
+                    painter.drawLine(QPointF(x, 0), QPointF(x, 4 * kStep));
+                }
+                for (int note = 0; note < 16; ++note) {
+                    random = random * 1103515245U + 12345U;
+                    const int height = static_cast<int>(random / 65536U % 10) - 1;
+                    const QPointF at(35 + 28.5 * note, kStep / 2 * height);
+                    painter.setBrush(random / 4096U % 3 == 0 ? Qt::white : Qt::black);
+                    painter.drawEllipse(at, 3.6, 2.7);
+                    painter.drawLine(at + QPointF(3.4, 0), at + QPointF(3.4, -19));
+                }
+                painter.restore();
+            }
+        });
+        CAPTURE(scale);
+        CHECK(trace::gridsOn(page.page).empty());
+    }
 }

@@ -1,6 +1,6 @@
 #include "trace/detail/bend.h"
 
-#include "trace/detail/lattice_fit.h"
+#include "trace/detail/lattice_samples.h"
 #include "trace/detail/median.h"
 
 #include <opencv2/imgproc.hpp>

@@ -163,7 +163,8 @@ Sides sidesOf(const cv::Mat& page, const LineMaps& maps, const Lattice& lattice,
     lookAt(y, turned(area).size(), turned(seed), ofColumns, betweenColumns);
     cv::transpose(ofColumns, result.before);
     cv::transpose(betweenColumns, result.betweenColumns);
-    const cv::Mat solid = solidCells(page, lattice, area);
+    result.solid = solidCells(page, lattice, area);
+    const cv::Mat& solid = result.solid;
     for (int r = 0; r < area.height; ++r) {
         for (int c = 0; c < area.width; ++c) {
             if (solid.at<uchar>(r, c) == 0) {

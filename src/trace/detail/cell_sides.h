@@ -10,6 +10,7 @@ struct Sides {
     cv::Mat before; ///< rows × (columns + 1)
     cv::Mat betweenRows; ///< the same half a cell further, where there should be none
     cv::Mat betweenColumns;
+    cv::Mat solid; ///< CV_8U, rows × columns: 1 where a cell is ink all over
 };
 
 inline constexpr uchar kNone = 0;

@@ -54,6 +54,7 @@ cv::Rect outward(const cv::Rect2d& cells, int more) {
 constexpr double kLeastLines = 0.65;
 constexpr double kLeastStandOut = 0.3; // where only borders of colours show
 constexpr double kSurelyStandOut = 0.4;
+constexpr double kSameBothWays = 0.5;
 constexpr double kLeastThrough = 16; // of twice 255
 
 /// The extent of the grid, and `near` settled on all of it, from `seed` outward: only so far at a
@@ -85,10 +86,14 @@ bool isGrid(const LineMaps& maps, const Lattice& lattice, const Extent& extent) 
     const auto goesThrough = [&](bool isRow) {
         return standOut(maps, lattice, extent.cells, isRow).atLines > kLeastThrough;
     };
+    // One pen draws both ways: lines that all show one way only, as of staves, make no cells.
+    const bool oneWayOnly =
+        extent.moreLines >= kLeastLines && extent.lines < kSameBothWays * extent.moreLines;
     // Dots in rows have borders everywhere, but nothing goes through.
     return (extent.lines >= kLeastLines &&
             (extent.standOut >= kSurelyStandOut || (goesThrough(false) && goesThrough(true)))) ||
-           extent.standOut >= kLeastStandOut || repeatsThrough(maps, lattice, extent.cells);
+           extent.standOut >= kLeastStandOut ||
+           (!oneWayOnly && repeatsThrough(maps, lattice, extent.cells));
 }
 
 std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, const Lattice& rough,

@@ -104,8 +104,9 @@ Span longestRun(const std::vector<double>& shares, double empty, double in, cons
 }
 
 /// Moves the ends of `rows` to where the lines across them end. `across` are the sides that those
-/// lines have there, `own` (a row more) those of the lines along the rows.
-void adjustRows(Span& rows, const Span& columns, const cv::Mat& across, const cv::Mat& own) {
+/// lines have there, `own` (a row more) those of the lines along the rows; `solid` cells are inked.
+void adjustRows(Span& rows, const Span& columns, const cv::Mat& across, const cv::Mat& own,
+                const cv::Mat& solid) {
     constexpr std::size_t kEnough = 2; // the borders of a grid without other lines
     constexpr double kIsIn = 0.55;     // of the usual share
     constexpr double kIsEmpty = 0.2;
@@ -174,10 +175,16 @@ void adjustRows(Span& rows, const Span& columns, const cv::Mat& across, const cv
         return 0;
     };
     // Where the lines end at one that is as whole, the grid does, whatever stands in a row behind
-    // it.
-    const auto isBorder = [&](int line) { return ownShare(line) >= kIsBorder; };
-    rows.first -= isBorder(rows.first) ? 0 : reachesBorder(rows.first - 1, -1);
-    rows.last += isBorder(rows.last + 1) ? 0 : reachesBorder(rows.last + 1, 1);
+    // it. What inked cells in front of it end at is no such line.
+    const auto isBorder = [&](int line, int inside) {
+        Share share;
+        for (int i = columns.first; i <= columns.last; ++i) {
+            share.add(solid.at<uchar>(inside, i) != 0 ? kHidden : own.at<uchar>(line, i));
+        }
+        return share.known * 4 >= columns.last - columns.first + 1 && share.value() >= kIsBorder;
+    };
+    rows.first -= isBorder(rows.first, rows.first) ? 0 : reachesBorder(rows.first - 1, -1);
+    rows.last += isBorder(rows.last + 1, rows.last) ? 0 : reachesBorder(rows.last + 1, 1);
 }
 
 double lineShare(const cv::Mat& sides) {
@@ -253,13 +260,15 @@ std::optional<Extent> extentOf(const cv::Mat& bgr, const LineMaps& maps, const L
         const Sides found = sidesOf(bgr, maps, lattice, area, inside);
         cv::Mat aboveTurned;
         cv::Mat beforeTurned;
+        cv::Mat solidTurned;
         cv::transpose(found.above, aboveTurned);
         cv::transpose(found.before, beforeTurned);
+        cv::transpose(found.solid, solidTurned);
         for (int round = 0; round < 6; ++round) {
             const Span columnsBefore = columns;
             const Span rowsBefore = rows;
-            adjustRows(rows, columns, found.before, found.above);
-            adjustRows(columns, rows, aboveTurned, beforeTurned);
+            adjustRows(rows, columns, found.before, found.above, found.solid);
+            adjustRows(columns, rows, aboveTurned, beforeTurned, solidTurned);
             if (columns.first == columnsBefore.first && columns.last == columnsBefore.last &&
                 rows.first == rowsBefore.first && rows.last == rowsBefore.last) {
                 break;
@@ -274,8 +283,8 @@ std::optional<Extent> extentOf(const cv::Mat& bgr, const LineMaps& maps, const L
         }
         const cv::Rect inGrid(columns.first, rows.first, columns.last - columns.first + 1,
                               rows.last - rows.first + 1);
-        const double lines =
-            std::min(lineShare(found.above(inGrid)), lineShare(found.before(inGrid)));
+        const auto [lines, moreLines] =
+            std::minmax({lineShare(found.above(inGrid)), lineShare(found.before(inGrid))});
         const double standOut =
             std::min(lineShare(found.above(inGrid)) - lineShare(found.betweenRows(inGrid)),
                      lineShare(found.before(inGrid)) - lineShare(found.betweenColumns(inGrid)));
@@ -285,7 +294,7 @@ std::optional<Extent> extentOf(const cv::Mat& bgr, const LineMaps& maps, const L
             extent.width > kMostCells || extent.height > kMostCells) {
             return std::nullopt;
         }
-        return Extent{extent, lines, standOut};
+        return Extent{extent, lines, moreLines, standOut};
     }
     return std::nullopt;
 }

@@ -7,10 +7,12 @@
 namespace otherskein::trace::detail {
 
 struct Extent {
-    cv::Rect cells;      ///< in the lattice's cells
-    double lines = 0;    ///< share of the sides of its cells that have a line
-    double standOut = 0; ///< that, less the share of places half a cell from them that have one
-                         ///< (both: the lesser of both ways)
+    cv::Rect cells;       ///< in the lattice's cells
+    double lines = 0;     ///< share of the sides of its cells that have a line, the lesser of both
+                          ///< ways
+    double moreLines = 0; ///< the same, the greater
+    double standOut = 0;  ///< that, less the share of places half a cell from them that have one,
+                          ///< the lesser of both ways
 };
 
 /// Where the grid ends on its lattice: `seed` is surely inside. None when too little of the seed

@@ -1,6 +1,8 @@
 #pragma once
 
-#include "trace/detail/lattice_fit.h"
+#include "trace/detail/lattice_samples.h"
+
+#include <optional>
 
 namespace otherskein::trace::detail {
 

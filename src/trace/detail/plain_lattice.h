@@ -1,6 +1,6 @@
 #pragma once
 
-#include "trace/detail/lattice_fit.h"
+#include "trace/detail/lattice_samples.h"
 
 #include <optional>
 #include <span>
