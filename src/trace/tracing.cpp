@@ -113,7 +113,7 @@ void checkSize(const QString& source, const chart::Area& area) {
 /// a texture, handwriting.
 void checkTold(const QString& source, const detail::Groups& groups,
                std::span<const detail::GroupLook> looks) {
-    constexpr double kMostUntold = 0.4; // bad scans were seen to have up to 0.15
+    constexpr double kMostUntold = 0.33; // bad scans were seen to have up to 0.16
     constexpr int kFew = 2;
     const std::size_t count = groups.of.size();
     std::size_t untold = 0;
