@@ -86,7 +86,7 @@ def _try_plan(rng, careful, fixed):
         return None
     for axis in ("columns", "rows"):
         if axis in fixed.get("exact", ()) and getattr(style, axis) != fixed[axis]:
-            raise ValueError("the page has no room for %d %s" % (fixed[axis], axis))
+            return None
     cell_w, cell_h = pitch, pitch * style.aspect
     x0 = left + near + rng.choice([0.0, 0.5]) * (space_w - style.columns * cell_w)
     y0 = top + near
