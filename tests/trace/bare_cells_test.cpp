@@ -136,6 +136,36 @@ TEST_CASE("a frame that reaches into the outermost cells makes no symbol of them
     CHECK(silentlyBare(tracedWhole(drawn.page()), 3) == 0);
 }
 
+TEST_CASE("cells in a round stain are bare, a fill within grid lines is not") {
+    const bool isFilled = GENERATE(false, true);
+    DrawnPage drawn;
+    drawn.paper = QColor(250, 249, 246);
+    drawn.cell = [isFilled](QPainter& painter, int column, int row) {
+        if (isFilled && column >= 14 && column < 20 && row >= 3 && row < 12) {
+            painter.fillRect(QRectF(0, 0, 100, 100), QColor(238, 224, 205));
+        } else if (const int kind = kindAt(column, row, 3); kind >= 0) {
+            drawShape(painter, kind);
+        }
+    };
+    drawn.over = [isFilled](QPainter& painter) { // a tint with a darker rim
+        if (!isFilled) {
+            painter.setCompositionMode(QPainter::CompositionMode_Multiply);
+            painter.setPen(QPen(QColor(220, 195, 165), 16));
+            painter.setBrush(QColor(238, 224, 205));
+            painter.drawEllipse(QRectF(420, 200, 270, 260));
+        }
+    };
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    if (isFilled) {
+        for (int row = 3; row < 12; ++row) {
+            CHECK(tracing.chart.grid.at({16, row}) != chart::kBare);
+        }
+    } else {
+        CHECK(wronglyBare(tracing, 3) < 10); // of 432, and told
+        CHECK(silentlyBare(tracing, 3) == 0);
+    }
+}
+
 TEST_CASE("strokes from side to side are symbols where they end with their cells") {
     DrawnPage drawn;
     drawn.cell = [](QPainter& painter, int column, int row) {

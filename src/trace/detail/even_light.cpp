@@ -1,6 +1,7 @@
 #include "trace/detail/even_light.h"
 
 #include "trace/detail/cell_light.h"
+#include "trace/detail/even_light_stains.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -151,11 +152,8 @@ cv::Mat spreadOver(const cv::Mat& grounds, const cv::Mat& isPaper) {
     return result;
 }
 
-} // namespace
-
-void evenLight(Sheet& sheet) {
-    const cv::Mat grounds = groundsOf(sheet);
-    const cv::Mat isPaper = paperCells(grounds);
+/// Makes white what shows paper.
+void whitenPaper(Sheet& sheet, const cv::Mat& grounds, const cv::Mat& isPaper) {
     int papers = 0;
     int uneven = 0;
     for (int y = 0; y < grounds.rows; ++y) {
@@ -201,6 +199,19 @@ void evenLight(Sheet& sheet) {
             }
         }
     });
+}
+
+} // namespace
+
+void evenLight(Sheet& sheet) {
+    const cv::Mat grounds = groundsOf(sheet);
+    const cv::Mat isPaper = paperCells(grounds);
+    whitenPaper(sheet, grounds, isPaper);
+    const cv::Mat levels = groundsOf(sheet);
+    const cv::Mat isStained = stainedCells(sheet, levels, isPaper);
+    if (cv::countNonZero(isStained) > 0) {
+        whitenStains(sheet, levels, isStained);
+    }
 }
 
 } // namespace otherskein::trace::detail
