@@ -109,16 +109,20 @@ void checkSize(const QString& source, const chart::Area& area) {
     }
 }
 
-/// Where very many cells are doubtful or like no other it is no chart, or its lattice does not fit:
-/// a texture, handwriting.
+/// Where most cells are doubtful or like no other it is no chart, or its lattice does not fit: a
+/// texture, a sheet of pictures. Cells under lines do not count.
 void checkTold(const QString& source, const detail::Groups& groups,
-               std::span<const detail::GroupLook> looks) {
-    constexpr double kMostUntold = 0.33; // bad scans were seen to have up to 0.16
+               std::span<const detail::GroupLook> looks, const std::vector<char>& masked) {
+    constexpr double kMostUntold = 0.5; // bad scans were seen to have up to 0.4
     constexpr int kFew = 2;
-    const std::size_t count = groups.of.size();
+    std::size_t count = 0;
     std::size_t untold = 0;
-    for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t i = 0; i < groups.of.size(); ++i) {
+        if (masked[i] != 0) {
+            continue;
+        }
         const detail::GroupLook& look = looks[static_cast<std::size_t>(groups.of[i])];
+        ++count;
         untold += groups.confidence[i] < kDoubtful || look.cells <= kFew ? 1 : 0;
     }
     if (static_cast<double>(untold) > kMostUntold * static_cast<double>(count)) {
@@ -245,7 +249,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
                           .arg(area.columns)
                           .arg(area.rows));
     }
-    checkTold(source, groups, looks);
+    checkTold(source, groups, looks, all.masked);
     std::vector<chart::KeyIndex> rowOf;
     Tracing tracing;
     tracing.cell = all.cell;

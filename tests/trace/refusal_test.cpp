@@ -188,20 +188,18 @@ TEST_CASE("a dark page with light paper on it is no negative") {
     CHECK(trace::readPage(file).picture.pixelColor(5, 5).lightness() < 40);
 }
 
-TEST_CASE("squares with another scrawl in each are no chart") {
+TEST_CASE("squares with another picture in each are no chart") {
     const Refusals refusals;
     DrawnPage drawn;
     drawn.columns = 20;
     drawn.rows = 14;
     drawn.cell = [](QPainter& painter, int column, int row) {
         std::mt19937 random(static_cast<unsigned>(column * 331 + row));
-        std::uniform_real_distribution<double> place(18, 82);
-        QPolygonF scrawl;
-        for (int i = 0; i < 6; ++i) {
-            scrawl << QPointF(place(random), place(random));
-        }
-        painter.setPen(QPen(Qt::black, 7));
-        painter.drawPolyline(scrawl);
+        std::uniform_int_distribution<int> level(30, 255);
+        painter.fillRect(QRectF(0, 0, 100, 100),
+                         QColor(level(random), level(random), level(random)));
+        painter.setBrush(QColor(level(random), level(random), level(random)));
+        painter.drawEllipse(QPointF(level(random) / 4.0, level(random) / 4.0), 30, 20);
     };
     const QString file = refusals.path(QStringLiteral("scrawls.png"));
     REQUIRE(drawn.page().picture.save(file));

@@ -213,6 +213,14 @@ struct Choice {
     Period period;
 };
 
+/// Whether half-way between its lines there is about as much to see as at them, where finer lines
+/// are clear.
+bool leavesLinesOut(const Candidate& coarse, const Scaling& byLines) {
+    constexpr double kAsMuch = 0.5;
+    return coarse.scaling.factor() > 1.5 * byLines.factor() &&
+           coarse.between > kAsMuch * coarse.lines;
+}
+
 std::pair<Choice, Choice> chosen(const Way& columns, const Way& rows) {
     constexpr double kForLines = 1.5; // what lines that are all there outweigh
     std::vector<Candidate> ofColumns;
@@ -246,6 +254,10 @@ std::pair<Choice, Choice> chosen(const Way& columns, const Way& rows) {
             };
             const bool isByLines = factors(ofColumns[i].scaling, byLines->first) &&
                                    factors(ofRows[k].scaling, byLines->second);
+            if (isClear && !isByLines && leavesLinesOut(ofColumns[i], byLines->first) &&
+                leavesLinesOut(ofRows[k], byLines->second)) {
+                continue; // patterns repeat too, in steps of cells
+            }
             const double stands = columnPeriods[i].stands + rowPeriods[k].stands +
                                   (isByLines ? (isClear ? kForLines : kForLines / 3) : 0);
             if (stands > most) {
