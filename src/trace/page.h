@@ -25,10 +25,10 @@ struct Page {
     QString source; ///< the file, as the user knows it
     int number = 1; ///< from 1
     QImage picture; ///< Format_BGR888
-    std::vector<Word> words;
+    std::vector<Word> words = {};
     /// The file, if a PDF: what it draws can be drawn again, larger. Empty where that is not worth
     /// its room.
-    QByteArray pdf;
+    QByteArray pdf = {};
     bool isTurnedOver = false; ///< `picture` is: the file has it light on dark
 };
 
