@@ -94,6 +94,10 @@ class BareGroups {
                 std::max(rest.peak, rest.rim) < kOfRuns * std::max(marks[g].peak, marks[g].rim);
             m_found[g].isBare =
                 isRun && isFlat(g, rest) && (hasGroundOfPaper(g) || passing.crosses(g));
+            // In the midst of a cell it may be a sign after all, whose like stand beside it.
+            if (m_found[g].isBare && marks[g].peak > kSpeck) {
+                beUnsure(g);
+            }
         }
     }
 
@@ -122,11 +126,15 @@ class BareGroups {
             const double common = (sum.dot(sum) - all) / (n - 1);
             if (common < kCommon * (all - n * noise)) {
                 m_found[g].isBare = true;
-                for (const int i : m_members[g]) {
-                    float& sure = m_groups.confidence[static_cast<std::size_t>(i)];
-                    sure = std::min(sure, kUnsure);
-                }
+                beUnsure(g);
             }
+        }
+    }
+
+    void beUnsure(std::size_t group) {
+        for (const int i : m_members[group]) {
+            float& sure = m_groups.confidence[static_cast<std::size_t>(i)];
+            sure = std::min(sure, kUnsure);
         }
     }
 
