@@ -22,8 +22,9 @@ constexpr double kOfRows = 0.8; // of the cells along a line, all of which it li
 constexpr int kExact = 3;        // grey levels that rounding moves a colour by
 constexpr double kSoft = 0.15;   // of the contrast beside a place: an edge moved by part of a pixel
 constexpr double kMostMean = 20; // grey levels: means of one shape, moved, are nearer
-constexpr int kMostShift = 2;    // px
-constexpr double kBlur = 0.8;    // px; an edge moved by part of a pixel then changes smoothly
+constexpr double kMostStep = 100; // grey levels beyond the rim: more is a stroke
+constexpr int kMostShift = 2;     // px
+constexpr double kBlur = 0.8;     // px; an edge moved by part of a pixel then changes smoothly
 
 /// At each depth from a side, the colour of the cells along it, and how many of them have it from
 /// end to end, as a line has.
@@ -81,6 +82,10 @@ Strip stripOf(const Sides& sides, int cell, int column, bool isAfter, int most) 
     return result;
 }
 
+bool isWhite(const cv::Vec3b& colour) {
+    return std::min({colour[0], colour[1], colour[2]}) >= 255 - kExact;
+}
+
 /// How far from its side each line along y reaches into the cells after it (`isAfter`) or before.
 /// A line has one colour in all the cells that it runs along; a bold one also where most lines
 /// have another.
@@ -98,8 +103,8 @@ std::vector<int> reaches(const cv::Mat& straight, int cell, bool isAfter) {
         int reach = 0;
         for (int depth = 0; depth < std::min(most, reach + kGap + 1); ++depth) {
             const auto at = static_cast<std::size_t>(depth);
-            if (one.shares[at] < kOfRows) {
-                break;
+            if (one.shares[at] < kOfRows || isWhite(one.colours[at])) {
+                break; // a pale line is near white, but paper is no part of it
             }
             const bool goesOn = reach == depth && cv::norm(one.colours[at], one.colours[0],
                                                            cv::NORM_INF) <= kLineColour;
@@ -141,6 +146,25 @@ const std::vector<cv::Point>& shifts() {
         return result;
     }();
     return all;
+}
+
+/// Whether what of a cell is left out of `box` looks as at the box's rim: a move must not push a
+/// stroke out of sight.
+bool goesOnBeyond(const DrawnCell& cell, const cv::Rect& box) {
+    for (int y = cell.inner.y; y < cell.inner.br().y; ++y) {
+        for (int x = cell.inner.x; x < cell.inner.br().x; ++x) {
+            if (box.contains({x, y})) {
+                continue;
+            }
+            const int rimX = std::clamp(x, box.x, box.br().x - 1);
+            const int rimY = std::clamp(y, box.y, box.br().y - 1);
+            if (cv::norm(cell.picture.at<cv::Vec3b>(y, x), cell.picture.at<cv::Vec3b>(rimY, rimX),
+                         cv::NORM_INF) > kMostStep) {
+                return false;
+            }
+        }
+    }
+    return true;
 }
 
 } // namespace
@@ -212,7 +236,7 @@ bool DrawnShape::isSame(const DrawnCell& cell) const {
             }
             isLike = beyond >= 0;
         }
-        if (isLike) {
+        if (isLike && goesOnBeyond(m_cell, box) && goesOnBeyond(cell, box + shift)) {
             return true;
         }
     }
