@@ -1,0 +1,19 @@
+#include "trace/detail/drawn_cells.h"
+
+#include <catch2/catch.hpp>
+
+using namespace otherskein::trace::detail;
+
+TEST_CASE("a tee is no bar that was moved until its upright is out of sight") {
+    const auto drawn = [](bool isTee) {
+        cv::Mat picture(40, 40, CV_8UC3, cv::Scalar::all(255));
+        picture(cv::Rect(0, 18, 40, 4)).setTo(cv::Scalar::all(0));
+        if (isTee) {
+            picture(cv::Rect(4, 8, 2, 24)).setTo(cv::Scalar::all(0));
+        }
+        return DrawnCell{picture, cv::Rect(4, 4, 32, 32)};
+    };
+    CHECK_FALSE(DrawnShape(drawn(false)).isSame(drawn(true)));
+    CHECK_FALSE(DrawnShape(drawn(true)).isSame(drawn(false)));
+    CHECK(DrawnShape(drawn(true)).isSame(drawn(true)));
+}
