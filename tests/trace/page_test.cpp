@@ -2,6 +2,8 @@
 
 #include "base/input_error.h"
 
+#include "written_files.h"
+
 #include <catch2/catch.hpp>
 
 #include <QFile>
@@ -16,16 +18,7 @@ using namespace otherskein;
 
 namespace {
 
-struct PageFolder {
-    QTemporaryDir folder;
-
-    [[nodiscard]] QString path(const QString& name) const { return folder.filePath(name); }
-    QString write(const QString& name, const QByteArray& bytes) const {
-        QFile file(path(name));
-        REQUIRE(file.open(QIODevice::WriteOnly));
-        file.write(bytes);
-        return path(name);
-    }
+struct PageFolder : WrittenFiles {
     QString writePdf(const QString& name, int pages) const {
         QPdfWriter writer(path(name));
         writer.setPageSize(QPageSize(QPageSize::A5));

@@ -3,6 +3,8 @@
 #include "drawn_page.h"
 #include "trace/tracing.h"
 
+#include "written_files.h"
+
 #include <catch2/catch.hpp>
 
 #include <QBuffer>
@@ -17,16 +19,7 @@ using namespace otherskein;
 
 namespace {
 
-struct Refusals {
-    QTemporaryDir folder;
-
-    [[nodiscard]] QString path(const QString& name) const { return folder.filePath(name); }
-    QString write(const QString& name, const QByteArray& bytes) const {
-        QFile file(path(name));
-        REQUIRE(file.open(QIODevice::WriteOnly));
-        file.write(bytes);
-        return path(name);
-    }
+struct Refusals : WrittenFiles {
     [[nodiscard]] QString ofReading(const QString& file) const {
         try {
             static_cast<void>(trace::readPage(file));

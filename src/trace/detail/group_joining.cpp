@@ -159,37 +159,11 @@ Frontier frontierOf(const Group& one, const Group& other, const std::vector<cv::
     return result;
 }
 
-/// The share of these cells that are likest the others of their own side by what no movement, ink
-/// or line explains: about a half where the sides are one symbol, all where they are two.
-double toldApart(const Frontier& cells, const cv::Mat& rows, const Likeness& likeness) {
-    std::array<cv::Mat, 2> rests;
-    std::array<cv::Mat, 2> sums;
-    for (std::size_t side = 0; side < 2; ++side) {
-        cv::Mat all;
-        for (const int i : side == 0 ? cells.one : cells.other) {
-            all.push_back(rows.row(i));
-        }
-        rests[side] = likeness.scaledRests(all);
-        cv::reduce(rests[side], sums[side], 0, cv::REDUCE_SUM);
-    }
-    double right = 0;
-    for (std::size_t side = 0; side < 2; ++side) {
-        const cv::Mat otherMean = sums[1 - side] / rests[1 - side].rows;
-        for (int i = 0; i < rests[side].rows; ++i) {
-            const cv::Mat one = rests[side].row(i);
-            const cv::Mat ownMean = (sums[side] - one) / (rests[side].rows - 1);
-            right +=
-                cv::norm(one, ownMean, cv::NORM_L2SQR) < cv::norm(one, otherMean, cv::NORM_L2SQR)
-                    ? 1
-                    : 0;
-        }
-    }
-    return right / (rests[0].rows + rests[1].rows);
-}
-
-/// Whether cells where two groups meet are of two kinds with nothing between them: by what no
-/// movement, ink or line explains each is on the side of its own, and none lies half way.
-bool areTwoKinds(const Frontier& cells, const cv::Mat& rows, const Likeness& likeness) {
+/// Calls `each(one, own, other)` for what of each of these cells no movement, ink or line explains,
+/// the mean of its own side without it, and that of the other side; until it says no.
+template <typename Each>
+void eachAgainstOthers(const Frontier& cells, const cv::Mat& rows, const Likeness& likeness,
+                       const Each& each) {
     std::array<cv::Mat, 2> rests;
     std::array<cv::Mat, 2> sums;
     for (std::size_t side = 0; side < 2; ++side) {
@@ -205,13 +179,37 @@ bool areTwoKinds(const Frontier& cells, const cv::Mat& rows, const Likeness& lik
         for (int i = 0; i < rests[side].rows; ++i) {
             const cv::Mat one = rests[side].row(i);
             const cv::Mat ownMean = (sums[side] - one) / (rests[side].rows - 1);
-            const cv::Mat along = otherMean - ownMean;
-            if ((one - ownMean).dot(along) > kHalfWay * along.dot(along)) {
-                return false;
+            if (!each(one, ownMean, otherMean)) {
+                return;
             }
         }
     }
-    return true;
+}
+
+/// The share of these cells that are likest the others of their own side: about a half where the
+/// sides are one symbol, all where they are two.
+double toldApart(const Frontier& cells, const cv::Mat& rows, const Likeness& likeness) {
+    double right = 0;
+    eachAgainstOthers(
+        cells, rows, likeness, [&](const cv::Mat& one, const cv::Mat& own, const cv::Mat& other) {
+            right +=
+                cv::norm(one, own, cv::NORM_L2SQR) < cv::norm(one, other, cv::NORM_L2SQR) ? 1 : 0;
+            return true;
+        });
+    return right / static_cast<double>(cells.one.size() + cells.other.size());
+}
+
+/// Whether cells where two groups meet are of two kinds with nothing between them: each is on the
+/// side of its own, and none lies half way.
+bool areTwoKinds(const Frontier& cells, const cv::Mat& rows, const Likeness& likeness) {
+    bool areTwo = true;
+    eachAgainstOthers(cells, rows, likeness,
+                      [&](const cv::Mat& one, const cv::Mat& own, const cv::Mat& other) {
+                          const cv::Mat along = other - own;
+                          areTwo = (one - own).dot(along) <= kHalfWay * along.dot(along);
+                          return areTwo;
+                      });
+    return areTwo;
 }
 
 Room roomFor(const Group& one, const Group& other, const std::vector<cv::Point2f>& phases) {

@@ -133,11 +133,7 @@ int cellSizeFor(double pitch) {
 }
 
 Sheet sheetOf(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice, int cell) {
-    Sheet sheet;
-    sheet.cell = cell;
-    sheet.columns = lattice.columns;
-    sheet.rows = lattice.rows;
-    sheet.lattice = lattice;
+    Sheet sheet{{}, cell, lattice.columns, lattice.rows, lattice};
     // A page much finer than the cells is blurred to their size first, or thin strokes would come
     // and go.
     cv::Mat source = bgr;
@@ -180,11 +176,7 @@ Sheet sheetOf(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice, 
 }
 
 Sheet drawnSheet(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice, int cell) {
-    Sheet sheet;
-    sheet.cell = cell;
-    sheet.columns = lattice.columns;
-    sheet.rows = lattice.rows;
-    sheet.lattice = lattice;
+    Sheet sheet{{}, cell, lattice.columns, lattice.rows, lattice};
     const cv::Point2d corner = lattice.corner(0, 0);
     const cv::Rect box(static_cast<int>(std::lround(corner.x + 0.5)),
                        static_cast<int>(std::lround(corner.y + 0.5)), lattice.columns * cell,
