@@ -22,6 +22,12 @@
 
 namespace otherskein::app {
 
+namespace {
+
+const QString kPageViewSetting = QStringLiteral("page_view");
+
+} // namespace
+
 struct ChartsPlace::Private {
     Session& session;
     ChartDesk* desk;
@@ -53,6 +59,11 @@ ChartsPlace::ChartsPlace(Session& session, QWidget* parent) : QWidget(parent) {
     layOut();
     connectParts();
     addKeys();
+    // A page half looked through goes on where it was left.
+    const int view = session.document().store().setting(kPageViewSetting).toInt();
+    if (view >= 0 && view <= static_cast<int>(PageView::Symbols)) {
+        desk->with([view](ChartsState& state) { state.pageView = static_cast<PageView>(view); });
+    }
     showPage();
 }
 
@@ -157,6 +168,8 @@ void ChartsPlace::showView() {
     d.bar->setZoomed(beside ? d.traced->canvas() : *d.canvas);
     setFocusProxy(beside ? static_cast<QWidget*>(d.traced) : d.canvas);
     if (changes) {
+        d.session.document().store().setSetting(
+            kPageViewSetting, QString::number(static_cast<int>(d.desk->state().pageView)));
         setFocus();
     }
 }
