@@ -4,6 +4,7 @@
 #include "trace/detail/backstitch.h"
 #include "trace/detail/bare_cells.h"
 #include "trace/detail/drawn_groups.h"
+#include "trace/detail/drawn_hidden.h"
 #include "trace/detail/edge_numbers.h"
 #include "trace/detail/edge_shade.h"
 #include "trace/detail/found_rows.h"
@@ -72,8 +73,7 @@ detail::DrawnGroups toldApart(std::span<const Page> pages, std::span<const Piece
         std::ranges::for_each(drawn, detail::liftEdgeShade);
         std::vector<cv::Mat> masks;
         for (std::size_t p = 0; p < drawn.size(); ++p) {
-            cv::Mat& mask = masks.emplace_back();
-            cv::resize(all.lines[p].mask, mask, drawn[p].straight.size(), 0, 0, cv::INTER_LINEAR);
+            masks.push_back(detail::drawnMaskOf(drawn[p], all.lines[p]));
         }
         if (auto groups = detail::drawnGroupsOf(drawn, all.masked, masks)) {
             return std::move(*groups);

@@ -2,6 +2,7 @@
 
 #include "trace/detail/drawn_again.h"
 #include "trace/detail/drawn_groups.h"
+#include "trace/detail/drawn_hidden.h"
 #include "trace/detail/views.h"
 
 #include <opencv2/imgproc.hpp>
@@ -255,4 +256,49 @@ TEST_CASE("a drawn cell under a line is what is seen of it") {
     CHECK(told->groups.of[8] == told->groups.of[0]);
     CHECK(told->groups.of[1] != told->groups.of[0]);
     CHECK(told->groups.confidence[8] >= trace::kDoubtful);
+}
+
+TEST_CASE("drawn cells under lines that are like no other are symbols of their own") {
+    const trace::detail::Sheet sheet = sheetWith(9, [](QPainter& painter, int i) {
+        if (i >= 6) {
+            painter.fillRect(QRectF(0, 0, 40, 40), i == 8 ? Qt::green : Qt::yellow);
+            painter.setPen(QPen(Qt::red, 4));
+            painter.drawLine(0, 0, 40, 40);
+        }
+    });
+    cv::Mat mask = cv::Mat::zeros(sheet.straight.size(), CV_8U);
+    std::vector<char> masked(9, 0);
+    for (int i = 6; i < 9; ++i) {
+        cv::line(mask, {40 * i, 0}, {40 * (i + 1), 40}, cv::Scalar(255), 7);
+        masked[static_cast<std::size_t>(i)] = 1;
+    }
+    const auto told =
+        trace::detail::drawnGroupsOf(std::span(&sheet, 1), masked, std::span(&mask, 1));
+    REQUIRE(told);
+    CHECK(told->groups.count == 3);
+    CHECK(told->groups.of[6] == told->groups.of[7]);
+    CHECK(told->groups.of[6] != told->groups.of[0]);
+    CHECK(told->groups.of[8] != told->groups.of[6]);
+    CHECK(told->groups.of[8] != told->groups.of[0]);
+    CHECK(told->groups.confidence[6] < trace::kDoubtful);
+}
+
+TEST_CASE("of a drawn sheet no more is covered than a line's own colour reaches") {
+    trace::detail::Sheet sheet = sheetWith(9, [](QPainter& painter, int i) {
+        if (i < 4) {
+            painter.fillRect(QRectF(0, 16, 40, 6), Qt::red);
+        }
+    });
+    trace::detail::Backstitch lines;
+    lines.lines = {{0, 1, 8, 1, 0}};
+    lines.colours = {{255, 0, 0}};
+    lines.mask = cv::Mat::zeros(sheet.straight.size(), CV_8U);
+    lines.mask(cv::Rect(0, 8, 160, 24)).setTo(255);
+    const cv::Mat mask = trace::detail::drawnMaskOf(sheet, lines);
+    CHECK(mask.at<uchar>(18, 80) == 255);
+    CHECK(mask.at<uchar>(12, 80) == 0);
+    CHECK(mask.at<uchar>(27, 80) == 0);
+    // A dashed line's own colour does not say where it ends.
+    sheet.straight(cv::Rect(20, 10, 100, 20)).setTo(cv::Scalar::all(255));
+    CHECK(trace::detail::drawnMaskOf(sheet, lines).at<uchar>(12, 80) == 255);
 }

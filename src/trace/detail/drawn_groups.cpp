@@ -1,5 +1,7 @@
 #include "trace/detail/drawn_groups.h"
 
+#include "trace/detail/drawn_hidden.h"
+
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
@@ -13,7 +15,6 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr std::size_t kMostShapes = 700;
-constexpr std::size_t kFew = 2;    // cells, up to which a group may be another with a line on it
 constexpr double kMostFew = 0.1;   // of the cells, that may be of such groups
 constexpr double kSameShape = 0.2; // of the contrast at a place, that shapes differ by
 constexpr double kRounded = 0.6;   // and where they may be rounded differently
@@ -21,11 +22,6 @@ constexpr double kMuchRounded = 0.4;
 constexpr double kMostRounded = 0.8; // and where columns or rows of both kinds take turns
 constexpr int kTurns = 6;
 constexpr std::size_t kFewPlaces = 4; // columns or rows: two symbols lie apart in so few by chance
-constexpr float kUnsure = 0.3F;
-constexpr double kTold = 0.012;  // of it: what another symbol has that this has not
-constexpr double kUnlike = 0.02; // of what is seen of a cell
-constexpr double kLeastSeen = 0.4;
-constexpr double kMostLine = 0.35; // of a cell, that an unknown line covers
 
 /// Cells with exactly the same pixels, most first: indices of cells.
 std::vector<std::vector<int>> exactKinds(const std::vector<DrawnCell>& cells,
@@ -58,39 +54,11 @@ std::vector<std::vector<int>> exactKinds(const std::vector<DrawnCell>& cells,
     return result;
 }
 
-struct Kinds {
-    std::vector<DrawnShape> shapes;
-    std::vector<std::vector<int>> members; ///< of each shape
-    std::vector<int> of;                   ///< group of each shape
-};
-
-/// The shape that a cell is: where lines leave too little of it to tell two apart, the nearest.
-std::optional<std::size_t> shapeOf(const DrawnCell& cell, const std::vector<DrawnShape>& shapes) {
-    const cv::Mat sums = sumsOf(cell);
-    std::optional<std::size_t> best;
-    double least = 0;
-    for (std::size_t s = 0; s < shapes.size(); ++s) {
-        if (!shapes[s].mayBe(cell, sums) || !shapes[s].isSame(cell)) {
-            continue;
-        }
-        if (cell.inner.area() >= shapes[s].cell().inner.area()) {
-            return s; // all of it was seen
-        }
-        const double off =
-            cv::norm(cell.picture(cell.inner), shapes[s].cell().picture(cell.inner), cv::NORM_L1);
-        if (!best || off < least) {
-            best = s;
-            least = off;
-        }
-    }
-    return best;
-}
-
 bool joinShapes(const std::vector<DrawnCell>& cells, const std::vector<std::vector<int>>& exact,
-                Kinds& kinds) {
+                DrawnKinds& kinds) {
     for (const std::vector<int>& members : exact) {
         const DrawnCell& cell = cells[static_cast<std::size_t>(members[0])];
-        std::optional<std::size_t> found = shapeOf(cell, kinds.shapes);
+        std::optional<std::size_t> found = kinds.shapeOf(cell);
         if (!found) {
             if (kinds.shapes.size() == kMostShapes) {
                 return false;
@@ -135,7 +103,7 @@ int turnsOf(const std::set<int>& one, const std::set<int>& other) {
 /// Whether two may be one shape, rounded one way in some columns or rows and another in others. Few
 /// cells lie apart anyway.
 bool areRounded(const Places& one, const Places& other, double unlikeness) {
-    const std::size_t few = unlikeness > kMuchRounded ? kFewPlaces : kFew;
+    const std::size_t few = unlikeness > kMuchRounded ? kFewPlaces : kFewCells;
     const int turns = unlikeness > kRounded ? kTurns : 0;
     const auto may = [&](const std::set<int>& mine, const std::set<int>& its) {
         return std::min(mine.size(), its.size()) > few && areApart(mine, its) &&
@@ -144,7 +112,7 @@ bool areRounded(const Places& one, const Places& other, double unlikeness) {
     return may(one.columns, other.columns) || may(one.rows, other.rows);
 }
 
-std::vector<Places> placesOf(std::span<const Sheet> sheets, const Kinds& kinds) {
+std::vector<Places> placesOf(std::span<const Sheet> sheets, const DrawnKinds& kinds) {
     std::vector<std::pair<int, int>> at;
     int sheetsColumn = 0;
     int sheetsRow = 0;
@@ -166,7 +134,8 @@ std::vector<Places> placesOf(std::span<const Sheet> sheets, const Kinds& kinds) 
 }
 
 /// Whether others of both groups, of which more is seen than of these two, are not alike.
-bool isToldApart(const Kinds& kinds, const cv::Mat& unlike, std::size_t one, std::size_t other) {
+bool isToldApart(const DrawnKinds& kinds, const cv::Mat& unlike, std::size_t one,
+                 std::size_t other) {
     const auto seen = [&](std::size_t a, std::size_t b) {
         return (kinds.shapes[a].cell().inner & kinds.shapes[b].cell().inner).area();
     };
@@ -187,7 +156,7 @@ bool isToldApart(const Kinds& kinds, const cv::Mat& unlike, std::size_t one, std
 
 /// Joins shapes that are one, the most alike first. A renderer that rounds a shape's sides to whole
 /// pixels makes several of it, each in columns or in rows of its own.
-void joinNearShapes(std::span<const Sheet> sheets, Kinds& kinds) {
+void joinNearShapes(std::span<const Sheet> sheets, DrawnKinds& kinds) {
     struct Pair {
         double unlikeness;
         std::size_t one;
@@ -233,83 +202,38 @@ void joinNearShapes(std::span<const Sheet> sheets, Kinds& kinds) {
     }
 }
 
-std::vector<std::size_t> sizesOf(const Kinds& kinds) {
-    std::vector<std::size_t> sizes(kinds.shapes.size(), 0);
-    for (std::size_t s = 0; s < kinds.shapes.size(); ++s) {
-        sizes[static_cast<std::size_t>(kinds.of[s])] += kinds.members[s].size();
-    }
-    return sizes;
-}
-
-/// How little two groups' cells differ from this one, by what is seen of it.
-struct Nearest {
-    int group = -1;
-    double off = 1;    ///< share of what is seen
-    double second = 1; ///< of the next group
-};
-
-template <typename May>
-Nearest nearestOf(const DrawnCell& cell, const cv::Mat& seen, const Kinds& kinds, const May& may) {
-    std::map<int, double> offs;
-    const double count = std::max(1, cv::countNonZero(seen(cell.inner)));
-    for (std::size_t s = 0; s < kinds.shapes.size(); ++s) {
-        if (!may(kinds.of[s])) {
-            continue;
-        }
-        const cv::Mat off = kinds.shapes[s].differences(cell) & seen;
-        const double share = cv::countNonZero(off) / count;
-        const auto known = offs.try_emplace(kinds.of[s], share).first;
-        known->second = std::min(known->second, share);
-    }
-    Nearest result;
-    for (const auto& [group, off] : offs) {
-        if (off < result.off) {
-            result.second = result.off;
-            result.off = off;
-            result.group = group;
-        } else {
-            result.second = std::min(result.second, off);
-        }
-    }
-    return result;
-}
-
-/// Whether what differs may be of a line over the cell: it comes from beyond.
-bool comesFromBeyond(const cv::Mat& off, const cv::Rect& inner) {
-    const cv::Rect within(inner.x + 1, inner.y + 1, inner.width - 2, inner.height - 2);
-    return cv::countNonZero(off(inner)) > cv::countNonZero(off(within));
-}
-
 } // namespace
 
 std::optional<DrawnGroups> drawnGroupsOf(std::span<const Sheet> sheets,
                                          const std::vector<char>& masked,
                                          std::span<const cv::Mat> masks) {
     const std::vector<DrawnCell> cells = drawnCells(sheets);
-    Kinds kinds;
+    DrawnKinds kinds;
     if (!joinShapes(cells, exactKinds(cells, masked), kinds)) {
         return std::nullopt;
     }
     joinNearShapes(sheets, kinds);
-    const std::vector<std::size_t> sizes = sizesOf(kinds);
+    const std::vector<std::size_t> sizes = kinds.sizes();
     DrawnGroups result;
     Groups& groups = result.groups;
     groups.of.assign(cells.size(), 0);
     groups.confidence.assign(cells.size(), 1);
     std::size_t few = 0;
     const cv::Mat all(sheets[0].cell, sheets[0].cell, CV_8U, cv::Scalar(255));
-    const auto isMany = [&](int group) { return sizes[static_cast<std::size_t>(group)] > kFew; };
+    const auto isMany = [&](int group) {
+        return sizes[static_cast<std::size_t>(group)] > kFewCells;
+    };
     for (std::size_t s = 0; s < kinds.shapes.size(); ++s) {
         const int group = kinds.of[s];
         float sure = 1;
         if (!isMany(group)) {
             few += kinds.members[s].size();
             const DrawnCell& cell = kinds.shapes[s].cell();
-            const Nearest near = nearestOf(cell, all, kinds, isMany);
+            const NearestGroup near = nearestOf(cell, all, kinds, isMany);
             for (std::size_t o = 0; near.off < kMostLine && o < kinds.shapes.size(); ++o) {
                 if (kinds.of[o] == near.group &&
                     comesFromBeyond(kinds.shapes[o].differences(cell), cell.inner)) {
-                    sure = kUnsure;
+                    sure = kUnsureDrawn;
                 }
             }
         }
@@ -321,41 +245,14 @@ std::optional<DrawnGroups> drawnGroupsOf(std::span<const Sheet> sheets,
     if (static_cast<double>(few) > std::max(8.0, kMostFew * static_cast<double>(cells.size()))) {
         return std::nullopt;
     }
-    std::size_t first = 0;
-    for (std::size_t p = 0; p < sheets.size(); ++p) {
-        const Sheet& sheet = sheets[p];
-        for (int i = 0; i < sheet.columns * sheet.rows; ++i) {
-            const std::size_t at = first + static_cast<std::size_t>(i);
-            if (masked.empty() || masked[at] == 0) {
-                continue;
-            }
-            // A line along its sides may leave all of a cell as it is.
-            const std::optional<std::size_t> whole = shapeOf(cells[at], kinds.shapes);
-            if (whole && isMany(kinds.of[*whole])) {
-                groups.of[at] = kinds.of[*whole];
-                continue;
-            }
-            cv::Mat seen = ~masks[p](sheet.box(i % sheet.columns, i / sheet.columns));
-            cv::threshold(seen, seen, 254, 255, cv::THRESH_BINARY);
-            cv::erode(seen, seen, cv::Mat::ones(3, 3, CV_8U)); // a line's rim
-            const Nearest near = nearestOf(cells[at], seen, kinds, [](int) { return true; });
-            groups.of[at] = std::max(0, near.group);
-            const double share = static_cast<double>(cv::countNonZero(seen(cells[at].inner))) /
-                                 cells[at].inner.area();
-            const bool isSure =
-                near.off < kUnlike && near.second > 3 * near.off + kTold && share > kLeastSeen;
-            groups.confidence[at] = isSure ? 1 : kUnsure;
-        }
-        first += static_cast<std::size_t>(sheet.columns * sheet.rows);
-    }
-    result.isPaper.assign(sizes.size(), 0);
+    groups.count = kinds.of.empty() ? 0 : 1 + *std::ranges::max_element(kinds.of);
+    placeHidden(sheets, cells, masked, masks, kinds, groups);
+    result.isPaper.assign(static_cast<std::size_t>(groups.count), 0);
     for (std::size_t s = 0; s < kinds.shapes.size(); ++s) {
         if (kinds.shapes[s].isPaper()) {
             result.isPaper[static_cast<std::size_t>(kinds.of[s])] = 1;
         }
     }
-    groups.count = kinds.of.empty() ? 0 : 1 + *std::ranges::max_element(kinds.of);
-    result.isPaper.resize(static_cast<std::size_t>(groups.count));
     return result;
 }
 

@@ -179,6 +179,13 @@ Pair clearest(const std::vector<Candidate>& columns, const std::vector<Candidate
     return best;
 }
 
+/// How much more shows at the lines of one of the candidates than between them.
+double standsOut(const std::vector<Candidate>& all, const Scaling& one) {
+    const auto found = std::ranges::find(all, one.factor(),
+                                         [](const Candidate& at) { return at.scaling.factor(); });
+    return found == all.end() ? 0 : found->lines - found->between;
+}
+
 /// Where much is inked all over, thin lines show too seldom for most places to have them, and bold
 /// ones stand alone: `pair` five or ten times finer, if all lines are there on the whole.
 Pair finerOfBold(const Way& columns, const Way& rows, const Pair& pair) {
@@ -221,6 +228,30 @@ bool leavesLinesOut(const Candidate& coarse, const Scaling& byLines) {
            coarse.between > kAsMuch * coarse.lines;
 }
 
+/// Whether a whole part of these two pitches repeats nearly as surely: all that repeats in steps
+/// does so in double steps too.
+bool hasFiner(const std::vector<Candidate>& columns, const std::vector<Period>& columnPeriods,
+              std::size_t column, const std::vector<Candidate>& rows,
+              const std::vector<Period>& rowPeriods, std::size_t row) {
+    constexpr double kNearly = 0.85;
+    const auto isPart = [](const Candidate& fine, const Candidate& coarse) {
+        const double times = coarse.scaling.factor() / fine.scaling.factor();
+        return times > 1.5 && std::abs(times - std::round(times)) < 0.01;
+    };
+    const double least = kNearly * (columnPeriods[column].stands + rowPeriods[row].stands);
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+        for (std::size_t k = 0; k < rows.size(); ++k) {
+            if (isPart(columns[i], columns[column]) && isPart(rows[k], rows[row]) &&
+                isUsual(columns[i].pitch, rows[k].pitch) && columnPeriods[i].stands > 1 &&
+                rowPeriods[k].stands > 1 &&
+                columnPeriods[i].stands + rowPeriods[k].stands > least) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 std::pair<Choice, Choice> chosen(const Way& columns, const Way& rows) {
     constexpr double kForLines = 1.5; // what lines that are all there outweigh
     std::vector<Candidate> ofColumns;
@@ -236,8 +267,13 @@ std::pair<Choice, Choice> chosen(const Way& columns, const Way& rows) {
         }
     }
     const bool isClear = byLines.has_value();
+    double forLines = kForLines;
     if (!byLines) {
         byLines = clearest(ofColumns, ofRows);
+        // Where there is as much between them, they are no lines.
+        const bool areLines = standsOut(ofColumns, byLines->first) > kLeastLine &&
+                              standsOut(ofRows, byLines->second) > kLeastLine;
+        forLines = areLines ? kForLines / 3 : 0;
     }
     // Lines may be faint or hidden, but all that is printed in cells repeats as they do.
     const std::vector<Period> columnPeriods = periodsOf(columns, ofColumns);
@@ -258,8 +294,11 @@ std::pair<Choice, Choice> chosen(const Way& columns, const Way& rows) {
                 leavesLinesOut(ofRows[k], byLines->second)) {
                 continue; // patterns repeat too, in steps of cells
             }
-            const double stands = columnPeriods[i].stands + rowPeriods[k].stands +
-                                  (isByLines ? (isClear ? kForLines : kForLines / 3) : 0);
+            if (!isClear && hasFiner(ofColumns, columnPeriods, i, ofRows, rowPeriods, k)) {
+                continue;
+            }
+            const double stands =
+                columnPeriods[i].stands + rowPeriods[k].stands + (isByLines ? forLines : 0);
             if (stands > most) {
                 most = stands;
                 best = {{isByLines ? byLines->first : ofColumns[i].scaling, columnPeriods[i]},

@@ -1,0 +1,213 @@
+#include "trace/detail/drawn_hidden.h"
+
+#include "trace/detail/median.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <array>
+#include <numeric>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr double kTold = 0.012;    // of it: what another symbol has that this has not
+constexpr double kUnlike = 0.02;   // of what is seen of a cell
+constexpr double kLeastSeen = 0.4; // of a cell, to be sure of it
+constexpr double kLeastBoth = 0.2; // of a cell, that two of one kind must both show
+constexpr double kNewSign = 0.04;  // of what is seen: a sign that no group has
+constexpr int kLineColour = 40;    // grey levels by which a line's colour varies
+constexpr double kOneColour = 0.8; // of a line's length; a dashed or two-coloured one has less
+constexpr double kMostReach = 0.3; // of a cell, from a line's middle
+constexpr double kRim = 1.5;       // px, half a line's own colour and half another
+
+/// A line on a drawn sheet, px; pixels' middles are whole numbers.
+struct Stroke {
+    cv::Point2d from;
+    cv::Point2d along; ///< of length 1
+    cv::Point2d across;
+    double length;
+};
+
+Stroke strokeOf(const chart::Line& line, int cell) {
+    const double half = cell / 2.0;
+    const cv::Point2d from(half * line.x1 - 0.5, half * line.y1 - 0.5);
+    const cv::Point2d step(half * (line.x2 - line.x1), half * (line.y2 - line.y1));
+    const double length = cv::norm(step);
+    const cv::Point2d along = step / length;
+    return {from, along, {-along.y, along.x}, length};
+}
+
+/// The sheet's colours beside the middle of a stroke, `off` px from it.
+std::vector<cv::Vec3b> coloursBeside(const cv::Mat& straight, const Stroke& stroke, double off) {
+    std::vector<cv::Vec3b> all;
+    for (double at = 0.5; at < stroke.length; at += 1) {
+        const cv::Point place(stroke.from + at * stroke.along + off * stroke.across);
+        if (cv::Rect({0, 0}, straight.size()).contains(place)) {
+            all.push_back(straight.at<cv::Vec3b>(place));
+        }
+    }
+    return all;
+}
+
+cv::Vec3b middleOf(const std::vector<cv::Vec3b>& colours) {
+    cv::Vec3b middle;
+    for (int c = 0; c < 3; ++c) {
+        std::vector<uchar> levels;
+        for (const cv::Vec3b& one : colours) {
+            levels.push_back(one[c]);
+        }
+        middle[c] = medianOf(std::move(levels));
+    }
+    return middle;
+}
+
+/// Whether nearly all have the line's colour.
+bool areOf(const std::vector<cv::Vec3b>& colours, const cv::Vec3b& line) {
+    const auto like = std::ranges::count_if(colours, [&](const cv::Vec3b& one) {
+        return cv::norm(one, line, cv::NORM_INF) <= kLineColour;
+    });
+    return !colours.empty() &&
+           static_cast<double>(like) >= kOneColour * static_cast<double>(colours.size());
+}
+
+/// How far a stroke reaches to one side of its middle, px.
+double reachOf(const cv::Mat& straight, const Stroke& stroke, double side, double most,
+               const cv::Vec3b& colour) {
+    double reach = 0;
+    while (reach < most && areOf(coloursBeside(straight, stroke, side * (reach + 0.5)), colour)) {
+        reach += 0.5;
+    }
+    return reach;
+}
+
+/// Covers a stroke that reaches so far, its ends round.
+void cover(const Stroke& stroke, double before, double after, cv::Mat& mask) {
+    constexpr int kShift = 4; // sixteenths of a pixel
+    const auto fixed = [](const cv::Point2d& place) { return cv::Point(place * (1 << kShift)); };
+    const cv::Point2d to = stroke.from + stroke.length * stroke.along;
+    const std::array corners{fixed(stroke.from - before * stroke.across),
+                             fixed(to - before * stroke.across), fixed(to + after * stroke.across),
+                             fixed(stroke.from + after * stroke.across)};
+    cv::fillConvexPoly(mask, corners, cv::Scalar(255), cv::LINE_8, kShift);
+    const cv::Point2d aside = (after - before) / 2 * stroke.across;
+    for (const cv::Point2d& end : {stroke.from + aside, to + aside}) {
+        cv::circle(mask, fixed(end), static_cast<int>((before + after) / 2 * (1 << kShift)),
+                   cv::Scalar(255), cv::FILLED, cv::LINE_8, kShift);
+    }
+}
+
+/// What is seen of one cell: CV_8U, 255 there.
+cv::Mat seenOf(const Sheet& sheet, const cv::Mat& mask, int cell) {
+    cv::Mat seen = ~mask(sheet.box(cell % sheet.columns, cell / sheet.columns));
+    cv::threshold(seen, seen, 254, 255, cv::THRESH_BINARY);
+    return seen;
+}
+
+/// A cell under lines that no group is like.
+struct Unplaced {
+    std::size_t cell;
+    cv::Mat seen;
+    int nearest; ///< group that it is least unlike
+    bool isOwn;  ///< alone it is a symbol too: what sets it apart is no line
+};
+
+/// Makes groups of those that are alike by what is seen of both.
+void addGroups(std::vector<Unplaced> unplaced, const std::vector<DrawnCell>& cells,
+               Groups& groups) {
+    struct NewKind {
+        DrawnShape shape;
+        cv::Mat seen;
+        std::vector<const Unplaced*> members;
+    };
+    std::ranges::stable_sort(unplaced, std::greater{},
+                             [](const Unplaced& one) { return cv::countNonZero(one.seen); });
+    std::vector<NewKind> kinds;
+    for (const Unplaced& one : unplaced) {
+        const DrawnCell& cell = cells[one.cell];
+        const auto found = std::ranges::find_if(kinds, [&](const NewKind& kind) {
+            const cv::Rect box = kind.shape.cell().inner & cell.inner;
+            const cv::Mat both = kind.seen & one.seen;
+            const int count = cv::countNonZero(both(box));
+            return count > kLeastBoth * box.area() &&
+                   cv::countNonZero(kind.shape.differences(cell) & both) < kUnlike * count;
+        });
+        if (found == kinds.end()) {
+            kinds.push_back({DrawnShape(cell), one.seen, {&one}});
+        } else {
+            found->members.push_back(&one);
+        }
+    }
+    for (const NewKind& kind : kinds) {
+        const bool isOwn = std::ranges::any_of(kind.members, &Unplaced::isOwn);
+        for (const Unplaced* one : kind.members) {
+            groups.of[one->cell] = isOwn ? groups.count : one->nearest;
+        }
+        groups.count += isOwn ? 1 : 0;
+    }
+}
+
+} // namespace
+
+cv::Mat drawnMaskOf(const Sheet& drawn, const Backstitch& lines) {
+    cv::Mat wide;
+    cv::resize(lines.mask, wide, drawn.straight.size(), 0, 0, cv::INTER_LINEAR);
+    cv::Mat narrow = cv::Mat::zeros(wide.size(), CV_8U);
+    for (const chart::Line& line : lines.lines) {
+        const Stroke stroke = strokeOf(line, drawn.cell);
+        const std::vector<cv::Vec3b> middle = coloursBeside(drawn.straight, stroke, 0);
+        const cv::Vec3b colour = middleOf(middle);
+        if (!areOf(middle, colour)) {
+            return wide;
+        }
+        const double most = kMostReach * drawn.cell;
+        cover(stroke, kRim + reachOf(drawn.straight, stroke, -1, most, colour),
+              kRim + reachOf(drawn.straight, stroke, 1, most, colour), narrow);
+    }
+    return narrow & wide;
+}
+
+void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& cells,
+                 const std::vector<char>& masked, std::span<const cv::Mat> masks,
+                 const DrawnKinds& kinds, Groups& groups) {
+    const std::vector<std::size_t> sizes = kinds.sizes();
+    std::vector<Unplaced> unplaced;
+    std::size_t first = 0;
+    for (std::size_t p = 0; p < sheets.size(); ++p) {
+        const Sheet& sheet = sheets[p];
+        for (int i = 0; i < sheet.columns * sheet.rows; ++i) {
+            const std::size_t at = first + static_cast<std::size_t>(i);
+            if (masked.empty() || masked[at] == 0) {
+                continue;
+            }
+            // A line along its sides may leave all of a cell as it is.
+            const DrawnCell& cell = cells[at];
+            const std::optional<std::size_t> whole = kinds.shapeOf(cell);
+            if (whole && sizes[static_cast<std::size_t>(kinds.of[*whole])] > kFewCells) {
+                groups.of[at] = kinds.of[*whole];
+                continue;
+            }
+            const cv::Mat seen = seenOf(sheet, masks[p], i);
+            const NearestGroup near = nearestOf(cell, seen, kinds, [](int) { return true; });
+            groups.of[at] = std::max(0, near.group);
+            const double share =
+                static_cast<double>(cv::countNonZero(seen(cell.inner))) / cell.inner.area();
+            const bool isSure =
+                near.off < kUnlike && near.second > 3 * near.off + kTold && share > kLeastSeen;
+            groups.confidence[at] = isSure ? 1 : kUnsureDrawn;
+            if (near.off > kNewSign) {
+                bool isOwn = near.off > kMostLine;
+                for (std::size_t s = 0; s < kinds.shapes.size() && !isOwn; ++s) {
+                    isOwn = kinds.of[s] == near.group &&
+                            !comesFromBeyond(kinds.shapes[s].differences(cell) & seen, cell.inner);
+                }
+                unplaced.push_back({at, seen, groups.of[at], isOwn});
+            }
+        }
+        first += static_cast<std::size_t>(sheet.columns * sheet.rows);
+    }
+    addGroups(std::move(unplaced), cells, groups);
+}
+
+} // namespace otherskein::trace::detail

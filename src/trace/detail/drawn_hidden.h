@@ -1,0 +1,20 @@
+#pragma once
+
+#include "trace/detail/backstitch.h"
+#include "trace/detail/drawn_kinds.h"
+#include "trace/detail/groups.h"
+
+namespace otherskein::trace::detail {
+
+/// What of a drawn sheet lies under lines: CV_8U, as the sheet, 255 there. `lines` were found on a
+/// smaller picture of it, and cover more than they need; here their own colour says where they end.
+[[nodiscard]] cv::Mat drawnMaskOf(const Sheet& drawn, const Backstitch& lines);
+
+/// Puts each cell that is `masked` (its part of `masks` is 255 under a line) into the group that
+/// what is seen of it is of. Cells that are like no group are new ones, which `groups.count` tells;
+/// they are doubtful.
+void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& cells,
+                 const std::vector<char>& masked, std::span<const cv::Mat> masks,
+                 const DrawnKinds& kinds, Groups& groups);
+
+} // namespace otherskein::trace::detail
