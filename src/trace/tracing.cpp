@@ -72,10 +72,16 @@ detail::DrawnGroups toldApart(std::span<const Page> pages, std::span<const Piece
     if (auto drawn = detail::drawnSheetsOf(pages, pieces); !drawn.empty()) {
         std::ranges::for_each(drawn, detail::liftEdgeShade);
         std::vector<cv::Mat> masks;
+        std::vector<char> masked = all.masked;
         for (std::size_t p = 0; p < drawn.size(); ++p) {
-            masks.push_back(detail::drawnMaskOf(drawn[p], all.lines[p]));
+            const detail::Sheet& sheet = drawn[p];
+            masks.push_back(detail::drawnMaskOf(sheet, all.lines[p]));
+            detail::coverStrays(
+                sheet, all.lines[p], masks.back(),
+                std::span(masked).subspan(static_cast<std::size_t>(all.first[p]),
+                                          static_cast<std::size_t>(sheet.columns * sheet.rows)));
         }
-        if (auto groups = detail::drawnGroupsOf(drawn, all.masked, masks)) {
+        if (auto groups = detail::drawnGroupsOf(drawn, masked, masks)) {
             return std::move(*groups);
         }
     }

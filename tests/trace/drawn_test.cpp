@@ -1,6 +1,7 @@
 #include "traced_page.h"
 
 #include "trace/detail/drawn_again.h"
+#include "trace/detail/drawn_comb.h"
 #include "trace/detail/drawn_groups.h"
 #include "trace/detail/drawn_hidden.h"
 #include "trace/detail/views.h"
@@ -301,4 +302,55 @@ TEST_CASE("of a drawn sheet no more is covered than a line's own colour reaches"
     // A dashed line's own colour does not say where it ends.
     sheet.straight(cv::Rect(20, 10, 100, 20)).setTo(cv::Scalar::all(255));
     CHECK(trace::detail::drawnMaskOf(sheet, lines).at<uchar>(12, 80) == 255);
+}
+
+TEST_CASE("drawn cells begin where they come to be of the fewest kinds") {
+    // Fills with a broad bar: a cell that begins elsewhere shows its neighbour's fill.
+    cv::Mat picture(12 * 40 + 24, 12 * 40 + 24, CV_8UC3, cv::Scalar::all(255));
+    std::mt19937 random(3);
+    for (int row = 0; row < 12; ++row) {
+        for (int column = 0; column < 12; ++column) {
+            const cv::Rect cell(12 + 40 * column, 12 + 40 * row, 40, 40);
+            picture(cell).setTo(cv::Scalar::all(90.0 + 40.0 * static_cast<double>(random() % 4)));
+            picture(cv::Rect(cell.x + 6, cell.y + 24, 28, 8)).setTo(cv::Scalar::all(0));
+        }
+    }
+    CHECK(trace::detail::fewestKinds(picture, {12, 12}, 40, 12, 12, {-7, 5}, {6}) ==
+          cv::Point(0, 0));
+    CHECK(trace::detail::fewestKinds(picture, {12, 5}, 40, 12, 12, {-7, 5}, {-3, 6.8}) ==
+          cv::Point(0, 7));
+    CHECK(trace::detail::fewestKinds(picture, {4, 12}, 40, 12, 12, {8.2}, {3}) == cv::Point(8, 0));
+}
+
+TEST_CASE("a knot in a line's colour is no part of a drawn cell, a sign in that colour is") {
+    const auto sheetOf = [](bool hasSigns) {
+        return sheetWith(9, [hasSigns](QPainter& painter, int i) {
+            painter.fillRect(QRectF(0, 0, 40, 40), Qt::yellow);
+            if (i < 4) {
+                painter.fillRect(QRectF(0, 17, 40, 6), Qt::red);
+            }
+            if (i == 6 || i == 7) {
+                painter.setBrush(Qt::red);
+                painter.setPen(Qt::NoPen);
+                painter.drawEllipse(QPointF(i == 6 ? 40 : 0, 40), 9, 9);
+            }
+            if (hasSigns && (i == 4 || i == 5 || i == 8)) {
+                painter.fillRect(QRectF(16, 16, 8, 8), Qt::red);
+            }
+        });
+    };
+    trace::detail::Backstitch lines;
+    lines.lines = {{0, 1, 8, 1, 0}};
+    lines.colours = {{255, 0, 0}};
+    for (const bool hasSigns : {false, true}) {
+        const trace::detail::Sheet sheet = sheetOf(hasSigns);
+        lines.mask = cv::Mat::zeros(sheet.straight.size(), CV_8U);
+        lines.mask(cv::Rect(0, 8, 160, 24)).setTo(255);
+        cv::Mat mask = trace::detail::drawnMaskOf(sheet, lines);
+        std::vector<char> masked{1, 1, 1, 1, 0, 0, 0, 0, 0};
+        trace::detail::coverStrays(sheet, lines, mask, masked);
+        CHECK(masked[5] == 0);
+        CHECK((masked[6] != 0) == !hasSigns);
+        CHECK((mask.at<uchar>(38, 278) == 255) == !hasSigns);
+    }
 }

@@ -1,6 +1,6 @@
 #include "trace/detail/drawn_again.h"
 
-#include "trace/detail/median.h"
+#include "trace/detail/drawn_comb.h"
 #include "trace/detail/on_paper.h"
 #include "trace/detail/pdf_file.h"
 #include "trace/detail/views.h"
@@ -16,7 +16,7 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr int kMargin = 8; // px around the grid
+constexpr int kMargin = 12; // px around the grid
 
 /// Along one way: how large the whole page would be and what is cut from it. Qt takes both in whole
 /// pixels, and one pixel less of the cut for its scale; together they are as good as exact.
@@ -46,154 +46,6 @@ Cut cutOf(double points, double wanted, double from, double length) {
     }
     cut.from = static_cast<int>(std::lround(from));
     return cut;
-}
-
-/// Where a page is drawn larger: the lattice's lines, along one way, on the drawing.
-struct Comb {
-    double pitch = 0;
-    double from = 0; ///< place of line 0
-};
-
-/// How much changes at each place across the lines, in strips of a fifth of a cell: CV_32F, a row
-/// each.
-cv::Mat changesOf(const cv::Mat& grey, bool alongX, int cell) {
-    constexpr int kStrips = 5;
-    cv::Mat steps;
-    cv::Sobel(grey, steps, CV_16S, alongX ? 0 : 1, alongX ? 1 : 0, 1);
-    cv::Mat sizes = cv::abs(steps);
-    if (alongX) {
-        cv::transpose(sizes, sizes);
-    }
-    sizes.convertTo(sizes, CV_32F);
-    cv::Mat changes;
-    cv::resize(sizes, changes, {sizes.cols, std::max(1, sizes.rows * kStrips / cell)}, 0, 0,
-               cv::INTER_AREA);
-    return changes;
-}
-
-std::vector<float> blurred(std::vector<float> profile) {
-    cv::Mat view(1, static_cast<int>(profile.size()), CV_32F, profile.data());
-    cv::GaussianBlur(view, view, {7, 1}, 0.8);
-    return profile;
-}
-
-/// Their mean, compressed, so that bold lines speak no louder than all the others.
-std::vector<float> meanChanges(const cv::Mat& changes) {
-    cv::Mat mean;
-    cv::reduce(changes, mean, 0, cv::REDUCE_AVG);
-    std::vector<float> profile(mean.begin<float>(), mean.end<float>());
-    const float usual = std::max(0.5F, medianOf(profile));
-    double sum = 0;
-    for (float& one : profile) {
-        one = std::log1p(one / usual);
-        sum += static_cast<double>(one);
-    }
-    for (float& one : profile) {
-        one -= static_cast<float>(sum / static_cast<double>(profile.size()));
-    }
-    return blurred(std::move(profile));
-}
-
-/// What most strips have: lines, which go through all of them, not symbols.
-std::vector<float> throughChanges(const cv::Mat& changes) {
-    constexpr double kOfMean = 0.2; // of dashes little goes through
-    std::vector<float> profile;
-    std::vector<float> column(static_cast<std::size_t>(changes.rows));
-    for (int x = 0; x < changes.cols; ++x) {
-        for (int y = 0; y < changes.rows; ++y) {
-            column[static_cast<std::size_t>(y)] = changes.at<float>(y, x);
-        }
-        const auto low = column.begin() + changes.rows * 35 / 100;
-        std::ranges::nth_element(column, low);
-        profile.push_back(std::log1p(*low) +
-                          static_cast<float>(kOfMean * std::log1p(cv::mean(changes.col(x))[0])));
-    }
-    return blurred(std::move(profile));
-}
-
-float between(const std::vector<float>& values, double place) {
-    const int whole = static_cast<int>(std::floor(place));
-    if (whole < 0 || whole + 1 >= static_cast<int>(values.size())) {
-        return 0;
-    }
-    const auto part = static_cast<float>(place - whole);
-    const auto at = static_cast<std::size_t>(whole);
-    return values[at] * (1 - part) + values[at + 1] * part;
-}
-
-/// The pitch near `start` at which the profile is most like itself, over all of its length.
-double ownPitch(const std::vector<float>& profile, double start, int cells) {
-    constexpr double kMostOff = 0.003; // of the pitch
-    const std::size_t size = profile.size();
-    std::vector<float> likeness(size);
-    cv::parallel_for_({0, static_cast<int>(size)}, [&](const cv::Range& range) {
-        for (auto shift = static_cast<std::size_t>(range.start);
-             shift < static_cast<std::size_t>(range.end); ++shift) {
-            float sum = 0;
-            for (std::size_t k = 0; k + shift < size; ++k) {
-                sum += profile[k] * profile[k + shift];
-            }
-            likeness[shift] = sum;
-        }
-    });
-    double best = start;
-    float most = -1e30F;
-    const double step = 0.05 / cells;
-    for (double pitch = start * (1 - kMostOff); pitch <= start * (1 + kMostOff); pitch += step) {
-        float sum = 0;
-        for (int k = 1; k < cells; ++k) {
-            sum += between(likeness, k * pitch);
-        }
-        if (sum > most) {
-            most = sum;
-            best = pitch;
-        }
-    }
-    return best;
-}
-
-/// The comb near `start`: its pitch, and the place around which lines are the same both ways.
-Comb bestComb(const cv::Mat& changes, const Comb& start, int cells) {
-    constexpr double kFar = 0.25;  // of the pitch from where the middle line is thought to be
-    constexpr double kUsual = 0.1; // of the pitch, standard deviation
-    constexpr double kAround = 5;  // px to each side
-    constexpr double kNear = 2;    // px, within which a line's sides are expected
-    Comb best{ownPitch(meanChanges(changes), start.pitch, cells), 0};
-    const std::vector<float> through = throughChanges(changes);
-    const double middle = (start.pitch - best.pitch) * cells / 2;
-    const double from = start.from + middle;
-    const double far = kFar * start.pitch + std::abs(middle); // one end may have been right
-    const auto folded = [&](double place) {
-        float sum = 0;
-        for (int k = 0; k <= cells; ++k) {
-            sum += between(through, place + k * best.pitch);
-        }
-        return sum / static_cast<float>(cells + 1);
-    };
-    constexpr double kStep = 0.125;
-    std::vector<float> period; // from − far − kAround on
-    for (double off = -far - kAround; off <= far + kAround + kStep; off += kStep) {
-        period.push_back(folded(from + off));
-    }
-    double most = -1;
-    for (double off = -far; off <= far; off += kStep) {
-        double sum = 0;
-        for (double around = 0; around <= kAround; around += kStep) {
-            const auto at = [&](double place) {
-                const auto index = std::lround((place + far + kAround) / kStep);
-                return period[std::min(period.size() - 1, static_cast<std::size_t>(index))];
-            };
-            sum += std::exp(-around * around / (2 * kNear * kNear)) *
-                   static_cast<double>(at(off - around) * at(off + around));
-        }
-        const double odd = std::max(0.0, std::abs(off) - std::abs(middle)) / (kUsual * start.pitch);
-        sum *= std::exp(-odd * odd / 2);
-        if (sum > most) {
-            most = sum;
-            best.from = from + off;
-        }
-    }
-    return best;
 }
 
 bool isUpright(const cv::Matx33d& toPage, int columns, int rows) {
@@ -267,8 +119,14 @@ class Drawer {
     cv::Matx33d m_toDrawing = cv::Matx33d::eye();
 };
 
-/// The lattice on the lines of its drawing.
-Lattice onItsLines(const DrawnAgain& drawing) {
+/// The lattice on the lines of its drawing, and where else it may begin.
+struct OnLines {
+    Lattice lattice;
+    std::vector<double> alongX;
+    std::vector<double> alongY;
+};
+
+OnLines onItsLines(const DrawnAgain& drawing) {
     cv::Mat grey;
     cv::cvtColor(viewOf(drawing.picture), grey, cv::COLOR_BGR2GRAY);
     const cv::Matx33d map = drawing.lattice.toPage * (1 / drawing.lattice.toPage(2, 2));
@@ -277,8 +135,8 @@ Lattice onItsLines(const DrawnAgain& drawing) {
         bestComb(changesOf(grey, false, cell), {map(0, 0), map(0, 2)}, drawing.lattice.columns);
     const Comb y =
         bestComb(changesOf(grey, true, cell), {map(1, 1), map(1, 2)}, drawing.lattice.rows);
-    Lattice result = drawing.lattice;
-    result.toPage = cv::Matx33d(x.pitch, 0, x.from, 0, y.pitch, y.from, 0, 0, 1);
+    OnLines result{drawing.lattice, x.others, y.others};
+    result.lattice.toPage = cv::Matx33d(x.pitch, 0, x.from, 0, y.pitch, y.from, 0, 0, 1);
     return result;
 }
 
@@ -313,7 +171,8 @@ std::optional<DrawnAgain> drawnAgain(const Page& page, const Lattice& lattice, i
     if (!drawing) {
         return std::nullopt;
     }
-    drawing = drawer.drawn(drawer.onPage(onItsLines(*drawing)));
+    const OnLines lines = onItsLines(*drawing);
+    drawing = drawer.drawn(drawer.onPage(lines.lattice));
     if (!drawing) {
         return std::nullopt;
     }
@@ -323,6 +182,12 @@ std::optional<DrawnAgain> drawnAgain(const Page& page, const Lattice& lattice, i
         map(way, 2) = std::round(map(way, 2) + 0.5) - 0.5;
         map(way, way) = cell;
     }
+    const cv::Point first(static_cast<int>(std::lround(map(0, 2) + 0.5)),
+                          static_cast<int>(std::lround(map(1, 2) + 0.5)));
+    const cv::Point shift = fewestKinds(viewOf(drawing->picture), first, cell, lattice.columns,
+                                        lattice.rows, lines.alongX, lines.alongY);
+    map(0, 2) += shift.x;
+    map(1, 2) += shift.y;
     return drawing;
 }
 

@@ -18,6 +18,7 @@ constexpr double kLeastSeen = 0.4; // of a cell, to be sure of it
 constexpr double kLeastBoth = 0.2; // of a cell, that two of one kind must both show
 constexpr double kNewSign = 0.04;  // of what is seen: a sign that no group has
 constexpr int kLineColour = 40;    // grey levels by which a line's colour varies
+constexpr int kSameColour = 25;    // and where all that has it is taken for a line
 constexpr double kOneColour = 0.8; // of a line's length; a dashed or two-coloured one has less
 constexpr double kMostReach = 0.3; // of a cell, from a line's middle
 constexpr double kRim = 1.5;       // px, half a line's own colour and half another
@@ -98,6 +99,22 @@ void cover(const Stroke& stroke, double before, double after, cv::Mat& mask) {
     }
 }
 
+/// The colours of the lines, each as it is along the middle of one of them.
+std::vector<cv::Vec3b> lineColours(const Sheet& drawn, const Backstitch& lines) {
+    std::vector<cv::Vec3b> colours;
+    for (const chart::Line& line : lines.lines) {
+        const auto middle = coloursBeside(drawn.straight, strokeOf(line, drawn.cell), 0);
+        const cv::Vec3b colour = middleOf(middle);
+        const bool isKnown = std::ranges::any_of(colours, [&](const cv::Vec3b& one) {
+            return cv::norm(one, colour, cv::NORM_INF) <= kLineColour;
+        });
+        if (!isKnown && areOf(middle, colour)) {
+            colours.push_back(colour);
+        }
+    }
+    return colours;
+}
+
 /// What is seen of one cell: CV_8U, 255 there.
 cv::Mat seenOf(const Sheet& sheet, const cv::Mat& mask, int cell) {
     cv::Mat seen = ~mask(sheet.box(cell % sheet.columns, cell / sheet.columns));
@@ -166,6 +183,51 @@ cv::Mat drawnMaskOf(const Sheet& drawn, const Backstitch& lines) {
               kRim + reachOf(drawn.straight, stroke, 1, most, colour), narrow);
     }
     return narrow & wide;
+}
+
+void coverStrays(const Sheet& drawn, const Backstitch& lines, cv::Mat& mask,
+                 std::span<char> masked) {
+    constexpr double kMostInked = 0.02; // of the cells, with the colour in their middle
+    constexpr int kMostOwn = 2;
+    constexpr double kMiddle = 0.3; // of a cell, from its rim
+    const cv::Rect middle(static_cast<int>(kMiddle * drawn.cell),
+                          static_cast<int>(kMiddle * drawn.cell),
+                          static_cast<int>((1 - 2 * kMiddle) * drawn.cell),
+                          static_cast<int>((1 - 2 * kMiddle) * drawn.cell));
+    const std::vector<cv::Vec3b> colours = lineColours(drawn, lines);
+    std::vector<DrawnCell> inner; // what of each cell the grid's own lines leave
+    if (!colours.empty()) {
+        inner = drawnCells(std::span(&drawn, 1));
+    }
+    for (const cv::Vec3b& colour : colours) {
+        const cv::Scalar exact(colour);
+        cv::Mat like;
+        cv::inRange(drawn.straight, exact - cv::Scalar::all(kSameColour),
+                    exact + cv::Scalar::all(kSameColour), like);
+        int inked = 0;                  // cells, their middle
+        int own = 0;                    // that have it within only: signs
+        std::vector<std::size_t> cells; // that have it, and no line
+        for (std::size_t i = 0; i < masked.size(); ++i) {
+            const cv::Mat here = like(drawn.box(static_cast<int>(i) % drawn.columns,
+                                                static_cast<int>(i) / drawn.columns));
+            if (masked[i] == 0 && cv::countNonZero(here(inner[i].inner)) > 0) {
+                inked += cv::countNonZero(here(middle)) > 0 ? 1 : 0;
+                own += comesFromBeyond(here, inner[i].inner) ? 0 : 1;
+                cells.push_back(i);
+            }
+        }
+        if (own > kMostOwn ||
+            inked > std::max(3.0, kMostInked * static_cast<double>(masked.size()))) {
+            continue; // symbols have it too
+        }
+        cv::dilate(like, like, cv::Mat::ones(5, 5, CV_8U)); // a line's rim
+        for (const std::size_t i : cells) {
+            const cv::Rect box =
+                drawn.box(static_cast<int>(i) % drawn.columns, static_cast<int>(i) / drawn.columns);
+            mask(box) |= like(box);
+            masked[i] = 1;
+        }
+    }
 }
 
 void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& cells,

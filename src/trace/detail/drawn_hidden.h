@@ -10,6 +10,12 @@ namespace otherskein::trace::detail {
 /// smaller picture of it, and cover more than they need; here their own colour says where they end.
 [[nodiscard]] cv::Mat drawnMaskOf(const Sheet& drawn, const Backstitch& lines);
 
+/// Adds to `mask` (as drawnMaskOf) and to `masked` (of each cell) what has a line's colour in cells
+/// that no line was found over: knots, ends, lines that were missed. Not where symbols have that
+/// colour too.
+void coverStrays(const Sheet& drawn, const Backstitch& lines, cv::Mat& mask,
+                 std::span<char> masked);
+
 /// Puts each cell that is `masked` (its part of `masks` is 255 under a line) into the group that
 /// what is seen of it is of. Cells that are like no group are new ones, which `groups.count` tells;
 /// they are doubtful.
