@@ -76,7 +76,7 @@ Page pdfPage(const QByteArray& bytes, const QString& source, int number) {
     if (bytes.size() <= kMostKeptBytes) {
         page.pdf = bytes;
     }
-    page.words = detail::wordsOf(pdf.document, number - 1, page.picture, scale);
+    page.words = detail::wordsOf(pdf.document, bytes, number - 1, page.picture, scale);
     return page;
 }
 

@@ -158,6 +158,21 @@ TEST_CASE("codes may follow names, strands and counts are none") {
     CHECK(keyed.proposals() == wanted(keyed.order, codes));
 }
 
+TEST_CASE("codes of parted digits may follow names, lengths are none") {
+    KeyedPage keyed;
+    const bool areCodes = GENERATE(true, false);
+    const auto parted = [areCodes](int i) {
+        return areCodes ? QStringLiteral("%1/%2").arg(27 + i).arg(2 + i)
+                        : QStringLiteral("%1.%2").arg(1 + i).arg(2 + i);
+    };
+    keyed.says = [&](int i) { return QStringList{kNames[i], parted(i)}; };
+    QStringList codes;
+    for (int i = 0; i < kNumbers.size(); ++i) {
+        codes << (areCodes ? parted(i) : QString());
+    }
+    CHECK(keyed.proposals() == wanted(keyed.order, codes));
+}
+
 TEST_CASE("names and strands alone give no codes") {
     KeyedPage keyed;
     keyed.says = [](int i) { return QStringList{kNames[i], QString::number(1 + i % 3)}; };

@@ -61,6 +61,35 @@ TEST_CASE("a PDF's page comes at 300 dpi with its words where they stand") {
     CHECK(words.contains(QStringLiteral("42")));
 }
 
+TEST_CASE("words of a page that does not begin at the paper's corner stand where it shows them") {
+    const PageFolder folder;
+    const QString path = folder.writePdf(QStringLiteral("cut.pdf"), 1);
+    QFile file(path);
+    REQUIRE(file.open(QIODevice::ReadOnly));
+    QByteArray bytes = file.readAll();
+    file.close();
+    // As many bytes as before: the file's own table says where its parts begin.
+    const auto at = bytes.indexOf("/MediaBox [0 0 4");
+    REQUIRE(at >= 0);
+    bytes.replace(at, 14, "/MediaBox [7 9");
+    REQUIRE(file.open(QIODevice::WriteOnly));
+    file.write(bytes);
+    file.close();
+    const trace::Page page = trace::readPage(path);
+    REQUIRE(page.words.size() == 3);
+    for (const trace::Word& word : page.words) {
+        int ink = 0;
+        const QRect box = word.box.toAlignedRect();
+        for (int y = box.top(); y <= box.bottom(); ++y) {
+            for (int x = box.left(); x <= box.right(); ++x) {
+                ink += qGray(page.picture.pixel(x, y)) < 128 ? 1 : 0;
+            }
+        }
+        INFO(word.text.toStdString());
+        CHECK(ink > 20);
+    }
+}
+
 TEST_CASE("a page of ten thousand letters tells its words where they stand") {
     const PageFolder folder;
     const QString file = folder.path(QStringLiteral("letters.pdf"));

@@ -147,9 +147,10 @@ std::vector<KeySaying> sayingsOf(const std::vector<KeyLine>& lines) {
         const Parts& one = parts[l];
         std::optional<std::size_t> code;
         for (std::size_t i = 0; i < one.kinds.size(); ++i) {
-            // After a name, digits in parts may as well be a length.
+            // After a name, digits with a point may as well be a length.
+            const QString& word = line.words[i].text;
             if (one.kinds[i] == Kind::Coded && !code &&
-                (i < one.nameBegin || !isParted(line.words[i].text))) {
+                (i < one.nameBegin || !isParted(word) || !word.contains(u'.'))) {
                 code = i;
             }
         }

@@ -68,11 +68,12 @@ std::vector<TextLine> linesOf(const QString& text) {
 /// Answers questions about a page's text, up to a bound: each costs a look at all of it.
 class Asker {
   public:
-    Asker(QPdfDocument& document, int page, const QImage& picture, double scale)
-        : m_document(document), m_page(page), m_size(QSizeF(picture.size()) / scale) {
+    Asker(QPdfDocument& document, const QByteArray& pdf, int page, const QImage& picture,
+          double scale)
+        : m_document(document), m_page(page) {
         const QPdfSelection all = document.getAllText(page);
         m_text = all.text();
-        m_turns = quarterTurns(boxesOf(all), picture, scale);
+        m_frame = textFrameOf(boxesOf(all), pdf, picture, scale);
         m_runs = boxesOf(all);
     }
 
@@ -95,7 +96,7 @@ class Asker {
     [[nodiscard]] std::vector<QRectF> boxesOf(const QPdfSelection& selection) const {
         std::vector<QRectF> boxes;
         for (const QPolygonF& polygon : selection.bounds()) {
-            boxes.push_back(turnedBox(polygon.boundingRect(), m_turns, m_size));
+            boxes.push_back(m_frame.shown(polygon.boundingRect()));
         }
         return boxes;
     }
@@ -109,8 +110,7 @@ class Asker {
 
     QPdfDocument& m_document;
     int m_page;
-    QSizeF m_size; ///< of the page as shown, points
-    int m_turns = 0;
+    TextFrame m_frame;
     qsizetype m_left = kMostSigns;
     QString m_text;
     std::vector<QRectF> m_runs;
@@ -180,8 +180,9 @@ void makeSure(Asker& asker, std::vector<TextLine>& lines) {
 
 } // namespace
 
-std::vector<Word> wordsOf(QPdfDocument& document, int page, const QImage& picture, double scale) {
-    Asker asker(document, page, picture, scale);
+std::vector<Word> wordsOf(QPdfDocument& document, const QByteArray& pdf, int page,
+                          const QImage& picture, double scale) {
+    Asker asker(document, pdf, page, picture, scale);
     std::vector<TextLine> lines = linesOf(asker.text());
     layLines(asker, lines, asker.runs(), RunInk(picture, scale));
     makeSure(asker, lines);

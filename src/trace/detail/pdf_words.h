@@ -7,7 +7,8 @@ class QPdfDocument;
 namespace otherskein::trace::detail {
 
 /// Words of a PDF's page that can be of use: numbers, and words of lines that say something (have
-/// a word of two letters or more). Single symbols of a grid are left out.
+/// a word of two letters or more). Single symbols of a grid are left out. `pdf` is the file that
+/// the document was read from.
 ///
 /// Each question to the PDF costs a look at the whole page, so that words are not asked for one by
 /// one: the page's whole text comes with a box for each of its runs, in order, and lines and words
@@ -17,7 +18,7 @@ namespace otherskein::trace::detail {
 /// clock decides, so that a page reads the same on a busy machine.
 inline constexpr qsizetype kMostSigns = 400'000;
 inline constexpr int kMostWords = 20'000;
-[[nodiscard]] std::vector<Word> wordsOf(QPdfDocument& document, int page, const QImage& picture,
-                                        double scale);
+[[nodiscard]] std::vector<Word> wordsOf(QPdfDocument& document, const QByteArray& pdf, int page,
+                                        const QImage& picture, double scale);
 
 } // namespace otherskein::trace::detail

@@ -29,12 +29,19 @@ struct TextWord {
 [[nodiscard]] std::vector<std::size_t> runsOfLines(std::span<const std::span<const TextWord>> lines,
                                                    std::span<const QRectF> runs);
 
-/// Quarter turns clockwise by which a page is shown turned, while boxes of its runs are told as if
-/// it was not. By how many boxes then lie tightly around ink of `bgr`, the page at `scale` px a
-/// point.
-[[nodiscard]] int quarterTurns(std::span<const QRectF> runs, const QImage& bgr, double scale);
-/// A box on a page of `size`, shown with that many turns.
-[[nodiscard]] QRectF turnedBox(const QRectF& told, int quarters, const QSizeF& size);
+/// How a page is shown, whose text is told as if it began at 0, 0 and was not turned.
+struct TextFrame {
+    QPointF corner;   ///< of the page on its paper, points from the foot's left
+    int quarters = 0; ///< turns clockwise
+    QSizeF size;      ///< of the page as shown, points
+
+    [[nodiscard]] QRectF shown(const QRectF& told) const;
+};
+
+/// By how many boxes of runs then lie tightly around ink of `bgr`, the page at `scale` px a point;
+/// `pdf` is the file, whose uncompressed parts say where pages may begin.
+[[nodiscard]] TextFrame textFrameOf(std::span<const QRectF> runs, const QByteArray& pdf,
+                                    const QImage& bgr, double scale);
 
 /// What a page's picture shows of a run: where there is ink along it.
 class RunInk {

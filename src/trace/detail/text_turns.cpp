@@ -1,9 +1,8 @@
 #include "trace/detail/text_runs.h"
 
-#include <QtMath>
+#include <QRegularExpression>
 
 #include <algorithm>
-#include <array>
 
 namespace otherskein::trace::detail {
 
@@ -34,36 +33,66 @@ bool isTight(const QRectF& box, const QImage& bgr) {
            isNear(ink.right() + 1, box.right()) && isNear(ink.bottom() + 1, box.bottom());
 }
 
+/// Where the page's corner may lie on the paper, points, as the file says of all its pages; most
+/// begin at 0, 0.
+std::vector<QPointF> cornersIn(const QByteArray& pdf) {
+    constexpr std::size_t kMost = 6;
+    constexpr qsizetype kLongest = 60; // bytes of two numbers
+    std::vector<QPointF> corners{{0, 0}};
+    for (const QByteArrayView name : {QByteArrayView("/MediaBox"), QByteArrayView("/CropBox")}) {
+        for (auto at = pdf.indexOf(name); at >= 0 && corners.size() < kMost;
+             at = pdf.indexOf(name, at + name.size())) {
+            static const QRegularExpression box(
+                QStringLiteral(R"(^\s*\[\s*(-?\d+\.?\d*)\s+(-?\d+\.?\d*)\s)"));
+            const auto one = box.match(QString::fromLatin1(pdf.mid(at + name.size(), kLongest)));
+            const QPointF corner(one.captured(1).toDouble(), one.captured(2).toDouble());
+            if (std::ranges::find(corners, corner) == corners.end()) {
+                corners.push_back(corner);
+            }
+        }
+    }
+    return corners;
+}
+
 } // namespace
 
-QRectF turnedBox(const QRectF& told, int quarters, const QSizeF& size) {
+QRectF TextFrame::shown(const QRectF& told) const {
+    const QRectF box = told.translated(-corner.x(), corner.y());
     // Told from the top of the page as shown, but along the page's own ways: `up` is from its foot.
-    const double up = size.height() - told.bottom();
+    const double up = size.height() - box.bottom();
     switch (quarters) {
     case 1:
-        return {up, told.left(), told.height(), told.width()};
+        return {up, box.left(), box.height(), box.width()};
     case 2:
-        return {size.width() - told.right(), up, told.width(), told.height()};
+        return {size.width() - box.right(), up, box.width(), box.height()};
     case 3:
-        return {size.width() - up - told.height(), size.height() - told.right(), told.height(),
-                told.width()};
+        return {size.width() - up - box.height(), size.height() - box.right(), box.height(),
+                box.width()};
     default:
-        return told;
+        return box;
     }
 }
 
-int quarterTurns(std::span<const QRectF> runs, const QImage& bgr, double scale) {
+TextFrame textFrameOf(std::span<const QRectF> runs, const QByteArray& pdf, const QImage& bgr,
+                      double scale) {
     constexpr std::size_t kEnough = 150;
-    const QSizeF size = QSizeF(bgr.size()) / scale;
-    std::array<int, 4> tight{};
-    for (std::size_t i = 0; i < runs.size(); i += 1 + runs.size() / kEnough) {
+    TextFrame best{{0, 0}, 0, QSizeF(bgr.size()) / scale};
+    int most = 0;
+    for (const QPointF& corner : cornersIn(pdf)) {
         for (int quarters = 0; quarters < 4; ++quarters) {
-            const QRectF box = turnedBox(runs[i], quarters, size);
-            tight[static_cast<std::size_t>(quarters)] +=
-                isTight({box.topLeft() * scale, box.size() * scale}, bgr) ? 1 : 0;
+            const TextFrame frame{corner, quarters, best.size};
+            int tight = 0;
+            for (std::size_t i = 0; i < runs.size(); i += 1 + runs.size() / kEnough) {
+                const QRectF box = frame.shown(runs[i]);
+                tight += isTight({box.topLeft() * scale, box.size() * scale}, bgr) ? 1 : 0;
+            }
+            if (tight > most) {
+                most = tight;
+                best = frame;
+            }
         }
     }
-    return static_cast<int>(std::ranges::max_element(tight) - tight.begin());
+    return best;
 }
 
 } // namespace otherskein::trace::detail
