@@ -1,16 +1,20 @@
 #include "app/charts_fixture.h"
 
 #include "app/charts/key_editors.h"
+#include "app/charts/key_page.h"
 #include "app/charts/key_table.h"
 #include "app/charts/symbol_button.h"
 #include "app/charts/thread_field.h"
 
 #include <catch2/catch.hpp>
 
+#include <QLabel>
 #include <QListWidget>
 #include <QMenu>
 #include <QPushButton>
 #include <QSpinBox>
+
+#include <algorithm>
 
 using namespace otherskein;
 using tests::OpenCharts;
@@ -38,6 +42,27 @@ TEST_CASE("the key says how much of what") {
     CHECK(open.cell(0, app::KeyColumn::Stitches) == QStringLiteral("17, 61 %"));
     CHECK(open.cell(2, app::KeyColumn::Stitches) == QStringLiteral("none"));
     CHECK(open.cell(1, app::KeyColumn::Strands) == QStringLiteral("2"));
+}
+
+TEST_CASE("no skeins are to be bought before a thread is chosen") {
+    OpenKey open;
+    const auto says = [&](const QString& text) {
+        const auto labels = open.place->findChildren<QLabel*>();
+        return std::ranges::any_of(
+            labels, [&](const QLabel* one) { return one->isVisible() && one->text() == text; });
+    };
+    auto* list = open.place->findChild<app::KeyPage*>()->findChild<QPushButton*>();
+    CHECK(says(QStringLiteral("28 stitches in 3 threads")));
+    chart::Chart chart = open.stored();
+    for (chart::KeyRow& row : chart.key) {
+        row.card.clear();
+        row.code.clear();
+        row.name.clear();
+    }
+    open.document.changeChart(open.gate, chart, QStringLiteral("forget the threads"));
+    CHECK(QTest::qWaitFor([&] { return says(QStringLiteral("No threads chosen yet")); }));
+    CHECK(says(QStringLiteral("28 stitches in 3 symbols")));
+    CHECK_FALSE(list->isEnabled());
 }
 
 TEST_CASE("a row that only lines name is marked as backstitch") {

@@ -302,3 +302,12 @@ TEST_CASE("a sheet of 5,000 cells is filled and drawn without cutting them all")
     CHECK(open.view().sheet().list().model()->rowCount() == 5000);
     CHECK(timer.elapsed() < 2000); // a few: only a catastrophe is caught on a busy machine
 }
+
+TEST_CASE("among a symbol's doubtful cells the odd one stands first, however sure it is") {
+    OpenSheet open;
+    trace::Tracing tracing = tests::tracingOf({"bbbb", "bbab", "bbbb"}, {"bbbb", "bbbb", "bbbb"});
+    std::ranges::fill(tracing.confidence, 0.2F);
+    tracing.confidence[tracing.chart.grid.indexOf({2, 1})] = 0.45F;
+    open.session.chooseChart(open.document.addTracedChart(tracing.chart, app::pageOf(tracing)));
+    CHECK(open.traced().cellsOf(1).front() == Cell{2, 1});
+}

@@ -18,6 +18,15 @@
 
 namespace otherskein::app {
 
+namespace {
+
+/// A traced chart's key has none until they are chosen, or read from the page.
+bool hasThreads(const chart::Key& key) {
+    return std::ranges::any_of(key, [](const chart::KeyRow& row) { return !row.code.isEmpty(); });
+}
+
+} // namespace
+
 KeyPage::KeyPage(ChartDesk& desk, QWidget* parent)
     : QWidget(parent), m_desk(desk), m_model(new KeyModel(desk, this)), m_total(new QLabel(this)),
       m_table(new KeyTable(desk, *m_model, this)), m_editors(new KeyEditors(desk, *m_model, this)),
@@ -62,9 +71,15 @@ colourway::Usage KeyPage::usage() const {
 }
 
 void KeyPage::showSkeins() {
-    m_list->setEnabled(m_desk.chart() != nullptr);
+    m_list->setEnabled(m_desk.chart() != nullptr && hasThreads(m_desk.chart()->key));
     if (!m_desk.chart()) {
         m_skeins->clear();
+        return;
+    }
+    if (!hasThreads(m_desk.chart()->key)) {
+        m_skeins->setText(tr("No threads chosen yet"));
+        m_quantities = {};
+        m_model->setThreadNotes({});
         return;
     }
     Session& session = m_desk.session();
@@ -105,7 +120,11 @@ void KeyPage::openList() {
 void KeyPage::showTotal() {
     m_soon->start();
     const QString stitches = tr("%Ln stitches", nullptr, m_model->totalStitches());
-    m_total->setText(tr("%1 in %2").arg(stitches, tr("%n threads", nullptr, m_model->rowCount())));
+    const int rows = m_model->rowCount();
+    const bool areThreads = m_desk.chart() && hasThreads(m_desk.chart()->key);
+    m_total->setText(tr("%1 in %2")
+                         .arg(stitches, areThreads ? tr("%n threads", nullptr, rows)
+                                                   : tr("%n symbols", nullptr, rows)));
 }
 
 } // namespace otherskein::app

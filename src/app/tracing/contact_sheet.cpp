@@ -194,11 +194,13 @@ QString ContactSheet::advice(int chosen) const {
         return m_did;
     }
     return m_traced.desk().state().bare
-               ? tr("Least sure first, then what looks least like the rest. Select what is no "
-                    "bare ground; A accepts what is left.")
-               : tr("Least sure first. Select what is of another symbol (click or Space). J joins "
-                    "with the symbol "
-                    "most like it, L shows the next two alike.");
+               ? tr("Doubtful cells first, the oddest at the front. Select what is no bare ground; "
+                    "A "
+                    "accepts what is left.")
+               : tr("Doubtful cells first, the oddest at the front. Select what is of another "
+                    "symbol "
+                    "(click or Space). J joins with the symbol most like it, L shows the next two "
+                    "alike.");
 }
 
 void ContactSheet::showState() {

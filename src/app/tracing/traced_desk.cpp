@@ -111,7 +111,7 @@ std::vector<chart::Cell> TracedDesk::cellsOf(chart::KeyIndex row) const {
     const chart::Grid& grid = m_desk.chart()->grid;
     struct Found {
         chart::Cell cell;
-        double order;
+        std::pair<bool, double> order;
     };
     std::vector<Found> found;
     const auto cells = std::as_const(grid).cells();
@@ -120,12 +120,11 @@ std::vector<chart::Cell> TracedDesk::cellsOf(chart::KeyIndex row) const {
             continue;
         }
         const chart::Cell cell = grid.cellAt(i);
-        // What was not sure comes first, so that accepting it moves nothing about.
+        // What was not sure comes first, so that accepting it moves nothing about; of both, what
+        // looks least like the rest.
         const bool unsure = page && page->confidence[i] < kDoubtfulByte;
-        found.push_back({cell, !page ? 0
-                               : unsure
-                                   ? 1.0 * page->confidence[i] - kDoubtfulByte
-                                   : 1 / (1 + prints().unlikeness(picture().glanceAt(cell), row))});
+        const double odd = page ? prints().unlikeness(picture().glanceAt(cell), row) : 0;
+        found.push_back({cell, {!unsure, -odd}});
     }
     std::ranges::stable_sort(found, {}, &Found::order);
     std::vector<chart::Cell> result;

@@ -129,6 +129,13 @@
             <numerusform>%n threads</numerusform>
         </translation>
     </message>
+    <message numerus="yes">
+        <source>%n symbols</source>
+        <translation>
+            <numerusform>%n symbol</numerusform>
+            <numerusform>%n symbols</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>otherskein::app::MotifModel</name>
