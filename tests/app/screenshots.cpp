@@ -252,6 +252,9 @@ bool saveTracing(app::MainWindow& window, const QString& folder, const QString& 
     list.selectionModel()->select(list.model()->index(0, 0), QItemSelectionModel::Select);
     list.selectionModel()->select(list.model()->index(1, 0), QItemSelectionModel::Select);
     good &= save(window, folder, QStringLiteral("trace-sheet-") + word, end);
+    list.clearSelection();
+    QTest::keyClick(&list, Qt::Key_L);
+    good &= save(window, folder, QStringLiteral("trace-pair-") + word, end);
     document.undoStack().undo();
     return good;
 }
