@@ -113,3 +113,27 @@ TEST_CASE("two that look alike are both shown, until something else is done") {
     QTest::keyClick(&open.list, Qt::Key_N);
     CHECK_FALSE(other.isVisible());
 }
+
+TEST_CASE("two symbols one below the other come to rest at any height of the window") {
+    OpenSheet open;
+    QTest::keyClick(&open.list, Qt::Key_L);
+    struct Resizes : QObject {
+        int count = 0;
+        bool eventFilter(QObject* /*watched*/, QEvent* event) override {
+            count += event->type() == QEvent::Resize ? 1 : 0;
+            return false;
+        }
+    } resizes;
+    open.list.viewport()->installEventFilter(&resizes);
+    for (int height = 480; height <= 900; height += 12) {
+        open.place->resize(1000, height);
+        QTest::qWait(0);
+        QTest::qWait(0);
+        resizes.count = 0;
+        for (int i = 0; i < 8; ++i) {
+            QTest::qWait(0);
+        }
+        INFO(height);
+        CHECK(resizes.count == 0);
+    }
+}

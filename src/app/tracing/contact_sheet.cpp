@@ -161,7 +161,14 @@ void ContactSheet::connectState() {
 }
 
 void ContactSheet::fitPlaces() {
-    if (m_delegate->fitInto(m_list->viewport()->size(), m_model->rowCount())) {
+    // The other symbol's cells are as large, so both are fitted at once: else the one would make
+    // room for the other, and that take it back, for ever.
+    QSize room = m_list->viewport()->size();
+    const bool areTwo = !m_other->isHidden();
+    if (areTwo) {
+        room.rheight() += m_other->height() - OtherSymbol::kTitle - OtherSymbol::kBelow;
+    }
+    if (m_delegate->fitInto(room, m_model->rowCount(), areTwo ? OtherSymbol::kRowsOfCells : 0)) {
         m_list->doItemsLayout();
     }
     m_other->setSide(m_delegate->side());

@@ -12,9 +12,6 @@ namespace otherskein::app {
 namespace {
 
 constexpr int kLeft = 16;
-constexpr int kTitle = 34; // px above the cells
-constexpr int kRowsOfCells = 2;
-constexpr int kBelow = 8;
 
 } // namespace
 

@@ -20,6 +20,9 @@ class OtherSymbol : public QWidget {
     /// Hidden while there is none.
     void setRow(std::optional<chart::KeyIndex> row);
     void setSide(int pixels); ///< of a cell's place
+    static constexpr int kRowsOfCells = 2;
+    static constexpr int kTitle = 34; ///< px above the cells
+    static constexpr int kBelow = 8;
     [[nodiscard]] std::optional<chart::KeyIndex> row() const { return m_row; }
     [[nodiscard]] const QString& title() const { return m_title; }
 

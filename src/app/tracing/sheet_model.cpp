@@ -97,10 +97,12 @@ QSize SheetDelegate::sizeHint(const QStyleOptionViewItem& /*option*/,
     return {m_side, m_side};
 }
 
-bool SheetDelegate::fitInto(const QSize& room, int count) {
+bool SheetDelegate::fitInto(const QSize& room, int count, int moreRows) {
     constexpr int kStep = 8;
     int side = kMostSide;
-    const auto fits = [&] { return count <= (room.width() / side) * (room.height() / side); };
+    const auto fits = [&] {
+        return count <= (room.width() / side) * (room.height() / side - moreRows);
+    };
     while (side > kLeastSide && !fits()) {
         side -= kStep;
     }

@@ -47,8 +47,9 @@ class SheetDelegate : public QStyledItemDelegate {
                            const chart::Cell& cell);
     [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem& option,
                                  const QModelIndex& index) const override;
-    /// As large as all `count` places may be in that room; false when that is as it was.
-    bool fitInto(const QSize& room, int count);
+    /// As large as all `count` places, and `moreRows` rows of another sheet, may be in that room;
+    /// false when that is as it was.
+    bool fitInto(const QSize& room, int count, int moreRows);
     [[nodiscard]] int side() const { return m_side; }
 
   private:
