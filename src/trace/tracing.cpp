@@ -121,6 +121,18 @@ void checkTold(const QString& source, const detail::Groups& groups,
                std::span<const detail::GroupLook> looks, const std::vector<char>& masked) {
     constexpr double kMostUntold = 0.5; // bad scans were seen to have up to 0.4
     constexpr int kFew = 2;
+    constexpr int kManySymbols = 90; // that each recur seldom: writing over squared paper
+    constexpr int kSeldom = 10;      // cells of a symbol, on the mean
+    int symbols = 0;
+    int stitched = 0;
+    for (const detail::GroupLook& look : looks) {
+        symbols += look.isBare ? 0 : 1;
+        stitched += look.isBare ? 0 : look.cells;
+    }
+    if (symbols > kManySymbols && stitched < kSeldom * symbols) {
+        throw refusal(source, TracingTexts::tr("a chart whose symbols recur"),
+                      TracingTexts::tr("%1 kinds in %2 cells").arg(symbols).arg(stitched));
+    }
     std::size_t count = 0;
     std::size_t untold = 0;
     for (std::size_t i = 0; i < groups.of.size(); ++i) {

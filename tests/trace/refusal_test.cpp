@@ -205,3 +205,38 @@ TEST_CASE("squares with another picture in each are no chart") {
                                                           "found ")));
     }
 }
+
+TEST_CASE("writing on squared paper is no chart") {
+    const Refusals refusals;
+    DrawnPage drawn;
+    drawn.columns = 50;
+    drawn.rows = 40;
+    drawn.pitch = 20;
+    drawn.left = 40;
+    drawn.top = 40;
+    drawn.over = [](QPainter& painter) {
+        QFont font = painter.font();
+        font.setPixelSize(30);
+        font.setItalic(true);
+        painter.setFont(font);
+        painter.setPen(QColor(30, 40, 110));
+        const char* const words[] = {"the pump wants new washers", "grey yarn for the jetty",
+                                     "we shall come on Sunday", "bring six quinces along"};
+        for (int line = 0; line < 20; ++line) {
+            painter.drawText(QPointF(50 + 3 * (line % 5), 75 + 37.3 * line),
+                             QString::fromLatin1(words[line * 3 % 4]) + QLatin1Char(' ') +
+                                 QString::fromLatin1(words[(line + 1) % 4]));
+        }
+    };
+    const QString file = refusals.path(QStringLiteral("writing.png"));
+    REQUIRE(drawn.page().picture.save(file));
+    QString line;
+    try {
+        const trace::Tracing tracing = trace::tracedPage(file, 1);
+        line = QStringLiteral("%1 kinds").arg(tracing.chart.key.size());
+    } catch (const base::InputError& error) {
+        line = error.line();
+    }
+    INFO(line.toStdString());
+    CHECK(line.contains(QStringLiteral("kinds in")));
+}
