@@ -67,21 +67,20 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
 }
 
 /// The cells' groups: from exact drawings where the pages are such, else from what was read.
-detail::DrawnGroups toldApart(std::span<const Page> pages, std::span<const Piece> pieces,
-                              const Gathered& all) {
-    if (auto drawn = detail::drawnSheetsOf(pages, pieces); !drawn.empty()) {
-        std::ranges::for_each(drawn, detail::liftEdgeShade);
+detail::DrawnGroups toldApart(std::optional<detail::DrawnSheets> drawn, const Gathered& all) {
+    if (drawn) {
+        std::ranges::for_each(drawn->sheets, detail::liftEdgeShade);
         std::vector<cv::Mat> masks;
         std::vector<char> masked = all.masked;
-        for (std::size_t p = 0; p < drawn.size(); ++p) {
-            const detail::Sheet& sheet = drawn[p];
+        for (std::size_t p = 0; p < drawn->sheets.size(); ++p) {
+            const detail::Sheet& sheet = drawn->sheets[p];
             masks.push_back(detail::drawnMaskOf(sheet, all.lines[p]));
             detail::coverStrays(
                 sheet, all.lines[p], masks.back(),
                 std::span(masked).subspan(static_cast<std::size_t>(all.first[p]),
                                           static_cast<std::size_t>(sheet.columns * sheet.rows)));
         }
-        if (auto groups = detail::drawnGroupsOf(drawn, masked, masks)) {
+        if (auto groups = detail::drawnGroupsOf(drawn->sheets, masked, masks)) {
             return std::move(*groups);
         }
     }
@@ -233,11 +232,12 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     if (!goesOn(0)) {
         return std::nullopt;
     }
-    const Gathered all = gathered(pages, pieces);
+    std::optional<detail::DrawnSheets> drawn = detail::drawnSheetsOf(pages, pieces);
+    const Gathered all = gathered(pages, drawn ? std::span<const Piece>(drawn->pieces) : pieces);
     if (!goesOn(0.3)) {
         return std::nullopt;
     }
-    detail::DrawnGroups told = toldApart(pages, pieces, all);
+    detail::DrawnGroups told = toldApart(std::move(drawn), all);
     if (!goesOn(0.8)) {
         return std::nullopt;
     }

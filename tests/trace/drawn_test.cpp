@@ -179,6 +179,24 @@ TEST_CASE("cells drawn again begin at whole pixels, and the same symbol has the 
     CHECK(cv::norm(cellAt(0, 0), cellAt(35, 28), cv::NORM_INF) < 60);
 }
 
+TEST_CASE("a drawing tells where its grid lies, though it was found a little beside") {
+    const QTemporaryDir folder;
+    const QString path = folder.filePath(QStringLiteral("alike.pdf"));
+    writeGrid(path, 6, drawAlike);
+    const trace::Page page = trace::readPage(path);
+    const auto grids = trace::gridsOn(page);
+    REQUIRE_FALSE(grids.empty());
+    trace::Piece piece{0, grids[0], {}};
+    piece.grid.outline.translate(2.2, -1.9); // a tenth of a cell
+    const auto drawn =
+        trace::detail::drawnSheetsOf(std::span(&page, 1), std::span<const trace::Piece>(&piece, 1));
+    REQUIRE(drawn);
+    for (int i = 0; i < 4; ++i) {
+        const QPointF off = drawn->pieces[0].grid.outline[i] - grids[0].outline[i];
+        CHECK(std::hypot(off.x(), off.y()) < 0.8);
+    }
+}
+
 TEST_CASE("a scan in a PDF is read as a scan") {
     const QTemporaryDir folder;
     const QString drawnPath = folder.filePath(QStringLiteral("drawn.pdf"));
@@ -209,9 +227,8 @@ TEST_CASE("a scan in a PDF is read as a scan") {
     }
     const trace::Page page = trace::readPage(path);
     REQUIRE_FALSE(page.pdf.isEmpty());
-    CHECK(trace::detail::drawnSheetsOf(
-              std::span(&page, 1), std::vector<trace::Piece>{{0, trace::gridsOn(page).at(0), {}}})
-              .empty());
+    CHECK_FALSE(trace::detail::drawnSheetsOf(
+        std::span(&page, 1), std::vector<trace::Piece>{{0, trace::gridsOn(page).at(0), {}}}));
     const ToldCells told = toldCells(page, 3);
     CHECK(told.wrong == 0);
 }

@@ -92,7 +92,7 @@ class Drawer {
         if (picture.isNull()) {
             return std::nullopt;
         }
-        DrawnAgain result{printed(picture), lattice};
+        DrawnAgain result{printed(picture), lattice, lattice};
         if (m_page.isTurnedOver) {
             result.picture.invertPixels();
         }
@@ -188,6 +188,7 @@ std::optional<DrawnAgain> drawnAgain(const Page& page, const Lattice& lattice, i
                                         lattice.rows, lines.alongX, lines.alongY);
     map(0, 2) += shift.x;
     map(1, 2) += shift.y;
+    drawing->onPage = drawer.onPage(drawing->lattice);
     return drawing;
 }
 

@@ -11,6 +11,7 @@ namespace otherskein::trace::detail {
 struct DrawnAgain {
     QImage picture; ///< Format_BGR888
     Lattice lattice;
+    Lattice onPage; ///< the same on the page: more exact than what it was drawn by
 };
 
 /// The grid drawn again so that each cell is `cell` px both ways and all begin at the same place of

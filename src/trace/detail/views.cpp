@@ -71,24 +71,27 @@ std::vector<Sheet> sheetsOf(std::span<const Page> pages, std::span<const Piece> 
     return sheets;
 }
 
-std::vector<Sheet> drawnSheetsOf(std::span<const Page> pages, std::span<const Piece> pieces) {
+std::optional<DrawnSheets> drawnSheetsOf(std::span<const Page> pages,
+                                         std::span<const Piece> pieces) {
     double cells = 0;
     for (const Piece& piece : pieces) {
         cells += static_cast<double>(piece.grid.columns) * piece.grid.rows;
     }
     const int cell = std::min(kDrawnCell, static_cast<int>(std::sqrt(kMostDrawnPixels / cells)));
-    std::vector<Sheet> sheets;
+    DrawnSheets result;
     for (const Piece& piece : pieces) {
         const Page& page = pages[piece.page];
         const auto drawing =
             cell < kLeastDrawnCell ? std::nullopt : drawnAgain(page, latticeOf(piece.grid), cell);
         if (!drawing) {
-            return {};
+            return std::nullopt;
         }
-        sheets.push_back(drawnSheet(viewOf(drawing->picture), paperOf(viewOf(page.picture)),
-                                    drawing->lattice, cell));
+        result.sheets.push_back(drawnSheet(viewOf(drawing->picture), paperOf(viewOf(page.picture)),
+                                           drawing->lattice, cell));
+        result.pieces.push_back(piece);
+        result.pieces.back().grid.outline = foundGrid(drawing->onPage).outline;
     }
-    return sheets;
+    return result;
 }
 
 } // namespace otherskein::trace::detail

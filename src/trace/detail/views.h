@@ -3,6 +3,8 @@
 #include "trace/detail/sheet.h"
 #include "trace/tracing.h"
 
+#include <optional>
+
 namespace otherskein::trace::detail {
 
 /// The page's pixels, not copied: the page outlives the view.
@@ -14,8 +16,13 @@ namespace otherskein::trace::detail {
 /// The pieces put straight, all at one size that suits the coarsest.
 [[nodiscard]] std::vector<Sheet> sheetsOf(std::span<const Page> pages,
                                           std::span<const Piece> pieces);
+struct DrawnSheets {
+    std::vector<Sheet> sheets;
+    std::vector<Piece> pieces; ///< whose outlines are exact
+};
+
 /// The same drawn again from their PDFs, larger; none where one cannot be, or is no drawing.
-[[nodiscard]] std::vector<Sheet> drawnSheetsOf(std::span<const Page> pages,
-                                               std::span<const Piece> pieces);
+[[nodiscard]] std::optional<DrawnSheets> drawnSheetsOf(std::span<const Page> pages,
+                                                       std::span<const Piece> pieces);
 
 } // namespace otherskein::trace::detail
