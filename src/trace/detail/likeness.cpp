@@ -1,6 +1,7 @@
 #include "trace/detail/likeness.h"
 
 #include "trace/detail/cell_light.h"
+#include "trace/detail/pixel_phases.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -58,6 +59,8 @@ Pictures picturesOf(std::span<const Sheet> sheets) {
     for (const Sheet& sheet : sheets) {
         cv::Mat soft;
         cv::GaussianBlur(sheet.straight, soft, {}, kSoft);
+        const std::vector<cv::Point2f> fine = pixelPhasesOf(sheet);
+        pictures.finePhases.insert(pictures.finePhases.end(), fine.begin(), fine.end());
         const float top = kSheetsApart * static_cast<float>(&sheet - sheets.data());
         for (int row = 0; row < sheet.rows; ++row) {
             for (int column = 0; column < sheet.columns; ++column) {
