@@ -59,12 +59,16 @@ Drift growing(double leap) {
     return result;
 }
 
+std::vector<Group> joinedOf(const Drift& drift) {
+    int byPhase = 0;
+    return joinedGroups(drift.groups, drift.pictures.rows, drift.pictures, {}, byPhase);
+}
+
 } // namespace
 
 TEST_CASE("groups of a symbol that changes little by little over the page are one") {
     const Drift drift = growing(0);
-    const std::vector<Group> joined =
-        joinedGroups(drift.groups, drift.pictures.rows, drift.pictures, {});
+    const std::vector<Group> joined = joinedOf(drift);
     CHECK(joined.size() == 2);
     for (const Group& one : joined) {
         CHECK(one.members.size() == kDriftColumns * kDriftRows / 2);
@@ -73,7 +77,7 @@ TEST_CASE("groups of a symbol that changes little by little over the page are on
 
 TEST_CASE("groups that differ where they meet are two symbols") {
     const Drift step = growing(1);
-    CHECK(joinedGroups(step.groups, step.pictures.rows, step.pictures, {}).size() == 4);
+    CHECK(joinedOf(step).size() == 4);
 }
 
 TEST_CASE("two like symbols are two, also where each keeps mostly to phases of its own") {
@@ -106,5 +110,65 @@ TEST_CASE("two like symbols are two, also where each keeps mostly to phases of i
     for (Group& one : drift.groups) {
         settle(one, drift.pictures.rows);
     }
-    CHECK(joinedGroups(drift.groups, drift.pictures.rows, drift.pictures, {}).size() == 2);
+    CHECK(joinedOf(drift).size() == 2);
+}
+
+namespace {
+
+constexpr PrintNoise kDrawnNoise{0.3, 0.7, 0.7, 0.3, 0.02, 0.12, true};
+
+/// Frames of two sizes, their sides drawn to whole pixels: uprights 2 px wide and a pixel more in
+/// every other column or, if `byColumn` is not set, wherever chance has it.
+Drift frames(bool byColumn, int kinds) {
+    std::mt19937 random(3);
+    std::normal_distribution<double> noise(0, 0.4);
+    Drift drift;
+    drift.pictures.side = kDriftSide;
+    drift.groups.resize(static_cast<std::size_t>(2 * kinds));
+    for (int row = 0; row < kDriftRows; ++row) {
+        for (int column = 0; column < kDriftColumns; ++column) {
+            const int kind = static_cast<int>(random() % static_cast<unsigned>(kinds));
+            const bool isWide = byColumn ? column % 2 == 1 : random() % 2 == 1;
+            const int right = 15 + 3 * kind;
+            const int upright = isWide ? 3 : 2;
+            cv::Mat cell = cv::Mat::zeros(
+                1, kDriftSide * kDriftSide + 2 * kPictureTints * kPictureTints, CV_32F);
+            for (int y = 0; y < kDriftSide; ++y) {
+                for (int x = 0; x < kDriftSide; ++x) {
+                    const bool isIn = x >= 4 && x < right && y >= 4 && y < 18;
+                    const bool isHole = x >= 4 + upright && x < right - upright && y >= 6 && y < 16;
+                    cell.at<float>(y * kDriftSide + x) =
+                        static_cast<float>((isIn && !isHole ? -230 : 0) + noise(random));
+                }
+            }
+            drift.groups[static_cast<std::size_t>(2 * kind + (isWide ? 1 : 0))].members.push_back(
+                drift.pictures.rows.rows);
+            drift.pictures.rows.push_back(cell);
+            drift.pictures.phases.emplace_back(column % 2 == 0 ? 0.2F : 0.7F, 0.4F);
+            drift.pictures.finePhases.push_back(drift.pictures.phases.back());
+            drift.pictures.places.emplace_back(static_cast<float>(column), static_cast<float>(row));
+        }
+    }
+    for (Group& one : drift.groups) {
+        settle(one, drift.pictures.rows);
+    }
+    return drift;
+}
+
+} // namespace
+
+TEST_CASE("a symbol that the page's pixels make two pictures of is one") {
+    const Drift drift = frames(true, 2);
+    int byPhase = 0;
+    CHECK(joinedGroups(drift.groups, drift.pictures.rows, drift.pictures, kDrawnNoise, byPhase)
+              .size() == 2);
+    CHECK(byPhase == 2);
+}
+
+TEST_CASE("pictures that differ by a pixel where cells lie alike on the pixels are two symbols") {
+    const Drift drift = frames(false, 1);
+    int byPhase = 0;
+    CHECK(joinedGroups(drift.groups, drift.pictures.rows, drift.pictures, kDrawnNoise, byPhase)
+              .size() == 2);
+    CHECK(byPhase == 0);
 }

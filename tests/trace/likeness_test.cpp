@@ -93,3 +93,30 @@ TEST_CASE("what is seen of a cell says the same as the whole") {
     const Unlikeness rim = likeness.unlikenessSeen(row, seen);
     CHECK(rim.rest + rim.moved < (whole.rest + whole.moved) / 3);
 }
+
+TEST_CASE("a coloured line that reaches in at a side makes no other symbol of a scanned one") {
+    const int side = 22;
+    const int lights = side * side;
+    cv::Mat mean = cv::Mat::zeros(1, lights + 2 * kPictureTints * kPictureTints, CV_32F);
+    for (int y = 7; y < 15; ++y) {
+        for (int x = 7; x < 15; ++x) {
+            mean.at<float>(y * side + x) = -150;
+        }
+    }
+    cv::Mat beside = mean.clone();
+    cv::Mat within = mean.clone();
+    for (int along = 0; along < kPictureTints; ++along) {
+        beside.at<float>(lights + 2 * (along * kPictureTints + kPictureTints - 1) + 1) = 24;
+        within.at<float>(lights + 2 * (along * kPictureTints + 1) + 1) = 24;
+    }
+    const PrintNoise scanned;
+    const Likeness likeness(mean, side, scanned, 0.1);
+    CHECK(likeness.unlikeness(beside)[0].rest < 2);
+    CHECK(likeness.unlikeness(within)[0].rest > 4);
+    PrintNoise drawn;
+    drawn.isDrawn = true;
+    CHECK(Likeness(mean, side, drawn, 0.1).unlikeness(beside)[0].rest > 4);
+    // Nor of a bare cell, whose marks are to be seen.
+    const cv::Mat bare = cv::Mat::zeros(mean.size(), CV_32F);
+    CHECK(Likeness(bare, side, scanned, 0.1).unlikeness(beside - mean)[0].rest > 4);
+}

@@ -1,9 +1,12 @@
 #include "trace/detail/group_joining.h"
 
+#include "trace/detail/rounded_symbols.h"
+
 #include <algorithm>
 #include <array>
 #include <map>
 #include <optional>
+#include <set>
 
 namespace otherskein::trace::detail {
 
@@ -37,58 +40,6 @@ struct Room {
 constexpr Room kWithin{0.85, 1};
 constexpr Room kBetween{2.5, 3};
 constexpr Room kApart{4, 3};
-
-/// How far the place on the page's pixels tells two groups apart: 0 when it says nothing, 1 when
-/// each cell's neighbour in phase is always of its own group. A renderer that draws at whole pixels
-/// makes a few pictures of one symbol, each at phases of its own; two symbols share all phases.
-double phaseParting(const Group& one, const Group& other, const std::vector<cv::Point2f>& phases) {
-    constexpr std::size_t kMost = 120;
-    struct At {
-        cv::Point2f phase;
-        bool isOther;
-    };
-    std::vector<At> all;
-    for (const Group* group : {&one, &other}) {
-        const std::size_t step = std::max<std::size_t>(1, group->members.size() / kMost);
-        for (std::size_t i = 0; i < group->members.size(); i += step) {
-            all.push_back({phases[static_cast<std::size_t>(group->members[i])], group == &other});
-        }
-    }
-    const auto around = [](float step) { return std::min(std::abs(step), 1 - std::abs(step)); };
-    double agree = 0;
-    double others = 0;
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        others += all[i].isOther ? 1 : 0;
-        // Of all that are as near as the nearest, not just one: phases often come in few values.
-        float least = 9;
-        double same = 0;
-        double count = 0;
-        constexpr float kNear = 0.03F;
-        for (std::size_t k = 0; k < all.size(); ++k) {
-            if (k == i) {
-                continue;
-            }
-            const float far = std::hypot(around(all[i].phase.x - all[k].phase.x),
-                                         around(all[i].phase.y - all[k].phase.y));
-            if (far < least - kNear) {
-                least = far;
-                same = 0;
-                count = 0;
-            }
-            if (far < least + kNear) {
-                least = std::min(least, far);
-                same += all[i].isOther == all[k].isOther ? 1 : 0;
-                ++count;
-            }
-        }
-        agree += count > 0 ? same / count : 0;
-    }
-    const auto n = static_cast<double>(all.size());
-    agree /= n;
-    const double share = others / n;
-    const double chance = share * share + (1 - share) * (1 - share);
-    return chance > 0.98 ? 0 : std::clamp((agree - chance) / (1 - chance), 0.0, 1.0);
-}
 
 /// Of the smaller group, the share that lies in the middle third of the way from one mean to the
 /// other: near nothing between two symbols, much where one cloud of noise was cut in two.
@@ -223,7 +174,9 @@ Room roomFor(const Group& one, const Group& other, const std::vector<cv::Point2f
 } // namespace
 
 std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places,
-                                const Pictures& pictures, const PrintNoise& noise) {
+                                const Pictures& pictures, const PrintNoise& noise,
+                                int& joinedByPhase) {
+    const std::vector<cv::Point2f>& phases = noise.isDrawn ? pictures.finePhases : pictures.phases;
     std::vector<cv::Mat> means;
     for (const Group& one : groups) {
         means.push_back(meanOf(one.members, pictures.rows));
@@ -293,21 +246,31 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         if (step.moved > kMoved * kApart.moved || step.rest > kRest * kApart.rest) {
             return kNever;
         }
-        const Room room = roomFor(groups[a], groups[b], pictures.phases);
+        const Room room = roomFor(groups[a], groups[b], phases);
         return step.rest / (kRest * room.rest) + step.moved / (kMoved * room.moved);
     };
-    /// The same, but for two that are alike and yet two kinds.
+    RoundedSymbols rounded(groups, means, pictures, noise);
+    std::set<std::pair<std::size_t, std::size_t>> byPhase;
+    /// The same, but for two that are alike and yet two kinds, and for two that phase alone makes.
     const auto far = [&](std::size_t a, std::size_t b) {
         const double sum = apart(a, b);
-        if (sum > 1 || std::min(groups[a].members.size(), groups[b].members.size()) < kKinds ||
-            phaseParting(groups[a], groups[b], pictures.phases) > kByPhase) {
-            return sum;
+        if (sum <= 1) {
+            if (std::min(groups[a].members.size(), groups[b].members.size()) < kKinds ||
+                phaseParting(groups[a], groups[b], phases) > kByPhase) {
+                return sum;
+            }
+            const Frontier frontier = frontierOf(groups[a], groups[b], pictures.places, kKinds);
+            if (!areTwoKinds(frontier, pictures.rows,
+                             Likeness((means[a] + means[b]) / 2, pictures.side, noise, 1))) {
+                return sum;
+            }
         }
-        const Frontier frontier = frontierOf(groups[a], groups[b], pictures.places, kKinds);
-        return areTwoKinds(frontier, pictures.rows,
-                           Likeness((means[a] + means[b]) / 2, pictures.side, noise, 1))
-                   ? kNever
-                   : sum;
+        const double step = rounded.apart(a, b);
+        if (!rounded.areOne(a, b, step, RoundedSymbols::Proof::shown)) {
+            return kNever;
+        }
+        byPhase.insert(std::minmax(a, b));
+        return 0.5 + step / 2;
     };
     const auto ask = [&](std::size_t i) {
         std::vector<std::pair<double, std::size_t>> near;
@@ -340,6 +303,11 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         settle(groups[a], places);
         means[a] = meanOf(groups[a].members, pictures.rows);
         likenesses[a] = {};
+        rounded.forget(a);
+        joinedByPhase += byPhase.contains({a, b}) ? 1 : 0;
+        std::erase_if(byPhase, [a = a, b = b](const auto& one) {
+            return one.first == a || one.second == a || one.first == b || one.second == b;
+        });
         std::erase_if(known, [a = a, b = b](const auto& one) {
             return one.first.first == a || one.first.second == a || one.first.first == b ||
                    one.first.second == b;

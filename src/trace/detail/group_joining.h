@@ -6,8 +6,10 @@
 namespace otherskein::trace::detail {
 
 /// Groups that are one symbol come together, the likest first. `places`: rows as the pictures,
-/// where near ones may be the same.
+/// where near ones may be the same. `byPhase` grows by how many were two by the page's pixels
+/// alone.
 [[nodiscard]] std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places,
-                                              const Pictures& pictures, const PrintNoise& noise);
+                                              const Pictures& pictures, const PrintNoise& noise,
+                                              int& byPhase);
 
 } // namespace otherskein::trace::detail

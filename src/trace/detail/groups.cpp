@@ -5,6 +5,7 @@
 #include "trace/detail/group_sureness.h"
 #include "trace/detail/hidden_cells.h"
 #include "trace/detail/print_noise.h"
+#include "trace/detail/rounded_symbols.h"
 
 #include <algorithm>
 #include <random>
@@ -17,6 +18,7 @@ constexpr int kComponents = 48;
 constexpr int kSample = 2400;    // looks that the components are found from
 constexpr float kLeastNoise = 4; // grey levels; below, printing is as good as exact
 constexpr std::size_t kMostAtoms = 260;
+constexpr int kRounds = 3; // groups that phase parted, of a page that is drawn at whole pixels
 constexpr float kAtomReach = 11; // in noise; beyond it a look starts an atom of its own
 
 /// Rows in blocks, at the same time where there are cores for it.
@@ -260,25 +262,31 @@ Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
     }
     const Space space = spaceOf(looks, members, cell);
     const cv::Mat places = space.placed(rowsOf(looks, members));
-    Pictures whole{rowsOf(pictures.rows, members), pictures.side, {}, {}};
+    Pictures whole{rowsOf(pictures.rows, members), pictures.side, {}, {}, {}};
     for (const int i : members) {
         whole.phases.push_back(pictures.phases[static_cast<std::size_t>(i)]);
+        whole.finePhases.push_back(pictures.finePhases[static_cast<std::size_t>(i)]);
         whole.places.push_back(pictures.places[static_cast<std::size_t>(i)]);
     }
     std::vector<Group> found = atomsOf(places);
     PrintNoise noise = printNoiseOf(found, whole);
     const PrintNoise narrow = noise;
+    int byPhase = 0;
     for (int round = 0; round < 3; ++round) {
-        found = joinedGroups(std::move(found), places, whole, noise);
+        found = joinedGroups(std::move(found), places, whole, noise, byPhase);
         // Groups of the first round are narrower than symbols: noise is asked anew. But colours
         // that were joined by mistake must not make room for the next.
         noise = printNoiseOf(found, whole);
+        noise.isDrawn = narrow.isDrawn;
         noise.ground = std::min(noise.ground, 1.6 * narrow.ground);
         noise.tint = std::min(noise.tint, 1.6 * narrow.tint);
         noise.ink = std::min(noise.ink, 1.6 * narrow.ink);
         noise.tints = std::min(noise.tints, 1.6 * narrow.tints);
     }
     std::vector<int> strays;
+    if (byPhase >= kRounds) {
+        found = joinedUnproven(std::move(found), whole, noise, strays);
+    }
     found = withoutStrays(std::move(found), whole, noise, strays);
     std::vector<float> sure = surenessOf(found, whole, noise);
     std::vector<char> isStray(members.size(), 0);

@@ -1,6 +1,7 @@
 #include "trace/detail/likeness.h"
 
 #include "trace/detail/cell_light.h"
+#include "trace/detail/pixel_phases.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -21,6 +22,8 @@ constexpr float kShift = 0.45F;               // px
 constexpr float kBlur = 0.22F;                // px², of the second derivative
 constexpr float kSpread = 0.22F;              // px, by which ink is thicker
 constexpr std::array<float, 2> kLine{30, 12}; // grey levels that a line leaves, by depth in px
+constexpr double kLeastSymbol = 60;           // grey levels, of what is not bare
+constexpr float kLineTint = 8;                // and of tint, at its side's quarter of the cell
 
 void writePicture(const cv::Mat& part, int side, float* out) {
     for (int y = 0; y < side; ++y) {
@@ -58,6 +61,8 @@ Pictures picturesOf(std::span<const Sheet> sheets) {
     for (const Sheet& sheet : sheets) {
         cv::Mat soft;
         cv::GaussianBlur(sheet.straight, soft, {}, kSoft);
+        const std::vector<cv::Point2f> fine = pixelPhasesOf(sheet);
+        pictures.finePhases.insert(pictures.finePhases.end(), fine.begin(), fine.end());
         const float top = kSheetsApart * static_cast<float>(&sheet - sheets.data());
         for (int row = 0; row < sheet.rows; ++row) {
             for (int column = 0; column < sheet.columns; ++column) {
@@ -163,6 +168,25 @@ Likeness::Likeness(const cv::Mat& mean, int side, const PrintNoise& noise, doubl
             const int at = edgeSide % 2 == 0 ? depth : side - 1 - depth;
             (edgeSide < 2 ? line.row(at) : line.col(at)).setTo(1);
             add(line, kLine[static_cast<std::size_t>(depth)]);
+        }
+    }
+    // Such lines may be coloured. What single cells have there may be dirt, and bare cells show it
+    // as what it is; where a program drew the page, lines keep to their places.
+    double lightest = 0;
+    double darkest = 0;
+    const int rim = side / 5;
+    cv::minMaxLoc(light({rim, rim, side - 2 * rim, side - 2 * rim}), &darkest, &lightest);
+    const bool mayHaveLineTint = share < 1 && !noise.isDrawn && lightest - darkest > kLeastSymbol;
+    for (int tint = 0; tint < 2 && mayHaveLineTint; ++tint) {
+        for (int edgeSide = 0; edgeSide < 4; ++edgeSide) {
+            cv::Mat row = cv::Mat::zeros(1, mean_.cols, CV_32F);
+            const int at = edgeSide % 2 == 0 ? 0 : kPictureTints - 1;
+            for (int along = 0; along < kPictureTints; ++along) {
+                const int place =
+                    edgeSide < 2 ? at * kPictureTints + along : along * kPictureTints + at;
+                row.at<float>(lights + 2 * place + tint) = kLineTint;
+            }
+            directions.push_back(row);
         }
     }
     for (int tint = 0; tint < 2; ++tint) {

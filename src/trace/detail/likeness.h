@@ -16,6 +16,8 @@ struct Pictures {
     int side = 0;
     /// Of each row, where its cell's middle lies on the page's pixels, 0 to 1 both ways.
     std::vector<cv::Point2f> phases;
+    /// The same by the grid's own lines, where a program drew them; see pixelPhasesOf.
+    std::vector<cv::Point2f> finePhases;
     /// And where the cell itself lies, in cells; sheets lie far apart.
     std::vector<cv::Point2f> places;
 
@@ -31,6 +33,8 @@ struct PrintNoise {
     double tints = 2;    ///< of a place's tint where the cell's is taken out
     double ink = 0.08;   ///< of a symbol's darkness, as a share of it
     double edge = 0.1;   ///< of the place of an edge, px, beyond what moving the whole cell does
+    /// A program drew the page: there is next to no noise, and pixels are those of the drawing.
+    bool isDrawn = false;
 };
 
 struct Unlikeness {

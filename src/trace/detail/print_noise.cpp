@@ -10,6 +10,7 @@ namespace otherskein::trace::detail {
 
 namespace {
 
+constexpr double kDrawn = 0.7;     // grey levels of noise that no scan has as little of
 constexpr std::size_t kAsked = 24; // members of a group that noise is taken from
 
 /// Light beside the symbol and the mean tints.
@@ -106,6 +107,7 @@ PrintNoise printNoiseOf(const std::vector<Group>& groups, const Pictures& pictur
     }
     PrintNoise noise;
     noise.plain = medianOf(plain, noise.plain);
+    noise.isDrawn = noise.plain < kDrawn;
     noise.edge = std::max(0.12, medianOf(edge, noise.edge));
     noise.tints = medianOf(tints, noise.tints);
     noise.ink = std::clamp(medianOf(ink, noise.ink), 0.02, 0.08);
