@@ -9,6 +9,7 @@
 #include "trace/detail/edge_shade.h"
 #include "trace/detail/found_rows.h"
 #include "trace/detail/groups.h"
+#include "trace/detail/key_patches.h"
 #include "trace/detail/key_table.h"
 #include "trace/detail/line_rows.h"
 #include "trace/detail/overlap.h"
@@ -236,7 +237,9 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
             looks[g].isBare = told.isPaper[g] != 0;
         }
     } else {
-        detail::markBare(all.looks, grids, groups, looks);
+        detail::markBare(all.looks, grids, groups, looks, [&](const cv::Vec3f& colour) {
+            return detail::patchesBeside(pages, pieces, colour);
+        });
     }
     detail::joinOverlaps(grids, places, groups, looks);
     const auto stitched =

@@ -89,6 +89,57 @@ TEST_CASE("a chart without bare cells has none, also of pale fills alone") {
     CHECK(std::ranges::count(tracing.chart.grid.cells(), chart::kBare) == 0);
 }
 
+TEST_CASE("a chart's own tint is bare where its marks stand on it, or all else has marks") {
+    const bool isFilled = GENERATE(false, true);
+    const QColor tint = GENERATE(QColor(244, 236, 214), QColor(205, 219, 199));
+    DrawnPage drawn;
+    drawn.cell = [&](QPainter& painter, int column, int row) {
+        const std::array<QColor, 3> fills{QColor(236, 190, 60), Qt::white, QColor(120, 190, 220)};
+        const int kind = kindAt(column, row, 3);
+        painter.fillRect(QRectF(0, 0, 100, 100),
+                         isFilled && kind >= 0 ? fills[static_cast<std::size_t>(kind)] : tint);
+        if (kind >= 0) {
+            drawShape(painter, kind + 1);
+        }
+    };
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    CHECK(wronglyBare(tracing, 3) == 0);
+    REQUIRE(tracing.chart.key.size() == 3);
+    if (!isFilled) { // nor do they show the tint as theirs
+        for (const chart::KeyRow& row : tracing.chart.key) {
+            CHECK(std::abs(row.pixel.r - tint.red()) > 12);
+        }
+    }
+}
+
+TEST_CASE("the palest of plain colours is bare where the key shows all others, and only there") {
+    const bool isInKey = GENERATE(false, true);
+    const QColor tint(246, 231, 205);
+    const std::array<QColor, 3> colours{QColor(200, 90, 80), QColor(90, 150, 210),
+                                        QColor(236, 200, 90)};
+    DrawnPage drawn;
+    drawn.top = 60;
+    drawn.cell = [&](QPainter& painter, int column, int row) {
+        const int kind = kindAt(column / 2, row, 3);
+        painter.fillRect(QRectF(0, 0, 100, 100),
+                         kind >= 0 ? colours[static_cast<std::size_t>(kind)] : tint);
+    };
+    drawn.over = [&](QPainter& painter) {
+        for (int i = 0; i < (isInKey ? 4 : 3); ++i) {
+            const QRectF patch(160, 650 + 40 * i, 28, 28);
+            painter.fillRect(patch, i < 3 ? colours[static_cast<std::size_t>(i)] : tint);
+            painter.setPen(QPen(Qt::black, 1));
+            painter.drawRect(patch);
+        }
+    };
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    CHECK(tracing.chart.key.size() == (isInKey ? 4 : 3));
+    for (int column = 0; column < drawn.columns; ++column) {
+        const bool isBare = kindAt(column / 2, 5, 3) < 0 && !isInKey;
+        CHECK((tracing.chart.grid.at({column, 5}) == chart::kBare) == isBare);
+    }
+}
+
 TEST_CASE("an outline along the cell's rim is a symbol where nothing is bare") {
     DrawnPage drawn;
     drawn.cell = [](QPainter& painter, int column, int row) {

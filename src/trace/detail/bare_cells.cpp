@@ -1,6 +1,7 @@
 #include "trace/detail/bare_cells.h"
 
 #include "trace/detail/cell_marks.h"
+#include "trace/detail/chart_ground.h"
 #include "trace/detail/median.h"
 #include "trace/detail/passing_marks.h"
 
@@ -51,9 +52,13 @@ class BareGroups {
         }
     }
 
-    void mark() {
+    void mark(const PatchesOf& patchesOf) {
         if (!findPaper()) {
-            return;
+            const auto ground = groundOf(m_grids, m_groups, m_found, patchesOf);
+            if (!ground) {
+                return;
+            }
+            m_paper = *ground;
         }
         measureNoise();
         std::vector<Mark> marks;
@@ -361,8 +366,8 @@ class BareGroups {
 } // namespace
 
 void markBare(const cv::Mat& looks, std::span<const LookGrid> grids, Groups& groups,
-              std::vector<GroupLook>& groupLooks) {
-    BareGroups(looks, grids, groups, groupLooks).mark();
+              std::vector<GroupLook>& groupLooks, const PatchesOf& patchesOf) {
+    BareGroups(looks, grids, groups, groupLooks).mark(patchesOf);
 }
 
 } // namespace otherskein::trace::detail
