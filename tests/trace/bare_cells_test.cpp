@@ -261,3 +261,40 @@ TEST_CASE("a group whose cells share nothing but some dirt is bare, and doubtful
         CHECK(groups.confidence[i] < trace::kDoubtful);
     }
 }
+
+TEST_CASE("groups of specks that lie anywhere are bare, and doubtful; dots at one place are not") {
+    trace::detail::Sheet sheet;
+    sheet.cell = 24;
+    sheet.columns = 10;
+    sheet.rows = 10;
+    sheet.straight = cv::Mat(240, 240, CV_8UC3, cv::Scalar::all(250));
+    trace::detail::Groups groups;
+    groups.count = 10; // paper, specks at eight places, a dot
+    groups.of.assign(100, 0);
+    groups.confidence.assign(100, 1);
+    constexpr std::array<std::array<int, 2>, 8> kPlaces{
+        {{5, 6}, {13, 5}, {8, 14}, {15, 15}, {10, 9}, {5, 14}, {15, 10}, {5, 10}}};
+    const auto draw = [&](std::size_t cell, int x, int y, std::size_t group) {
+        const cv::Rect box = sheet.box(static_cast<int>(cell) % 10, static_cast<int>(cell) / 10);
+        sheet.straight(cv::Rect(box.x + x, box.y + y, 3, 4)).setTo(cv::Scalar::all(40));
+        groups.of[cell] = static_cast<int>(group);
+    };
+    for (std::size_t i = 0; i < 32; ++i) {
+        const auto [x, y] = kPlaces[i % 8];
+        draw(3 * i, x + (i % 3 == 0 ? 1 : 0), y, 1 + i % 8);
+    }
+    for (std::size_t i = 0; i < 20; ++i) {
+        draw(3 * i + 1, 10, 16, 9);
+    }
+    const cv::Mat looks = trace::detail::looksOf(sheet);
+    auto groupLooks = trace::detail::groupLooks(looks, groups);
+    const trace::detail::LookGrid grid{0, 10, 10};
+    trace::detail::markBare(looks, std::span(&grid, 1), groups, groupLooks);
+    for (std::size_t g = 1; g < 9; ++g) {
+        CAPTURE(g);
+        CHECK(groupLooks[g].isBare);
+    }
+    CHECK(groups.confidence[3] < trace::kDoubtful);
+    CHECK_FALSE(groupLooks[9].isBare);
+    CHECK(groups.confidence[1] > trace::kDoubtful);
+}

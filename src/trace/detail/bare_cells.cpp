@@ -2,6 +2,7 @@
 
 #include "trace/detail/cell_marks.h"
 #include "trace/detail/chart_ground.h"
+#include "trace/detail/dirt_specks.h"
 #include "trace/detail/median.h"
 #include "trace/detail/passing_marks.h"
 
@@ -81,6 +82,7 @@ class BareGroups {
         }
         markPassed(marks);
         markDirt(marks);
+        markSpecks();
         doubt(marks);
     }
 
@@ -130,6 +132,16 @@ class BareGroups {
             // Each cell along the mean of the others.
             const double common = (sum.dot(sum) - all) / (n - 1);
             if (common < kCommon * (all - n * noise)) {
+                m_found[g].isBare = true;
+                beUnsure(g);
+            }
+        }
+    }
+
+    void markSpecks() {
+        const std::vector<char> isSpeck = speckGroups(m_looks, m_groups, m_found, m_paper);
+        for (std::size_t g = 0; g < m_found.size(); ++g) {
+            if (isSpeck[g] != 0 && hasGroundOfPaper(g)) {
                 m_found[g].isBare = true;
                 beUnsure(g);
             }
