@@ -3,13 +3,13 @@
 #include "base/input_error.h"
 #include "trace/detail/backstitch.h"
 #include "trace/detail/bare_cells.h"
+#include "trace/detail/beside_chart.h"
 #include "trace/detail/drawn_groups.h"
 #include "trace/detail/drawn_hidden.h"
 #include "trace/detail/edge_numbers.h"
 #include "trace/detail/edge_shade.h"
 #include "trace/detail/found_rows.h"
 #include "trace/detail/groups.h"
-#include "trace/detail/key_patches.h"
 #include "trace/detail/key_table.h"
 #include "trace/detail/line_rows.h"
 #include "trace/detail/overlap.h"
@@ -237,9 +237,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
             looks[g].isBare = told.isPaper[g] != 0;
         }
     } else {
-        detail::markBare(all.looks, grids, groups, looks, [&](const cv::Vec3f& colour) {
-            return detail::patchesBeside(pages, pieces, colour);
-        });
+        detail::markBare(all.looks, grids, groups, looks, detail::BesideChart(pages, pieces));
     }
     detail::joinOverlaps(grids, places, groups, looks);
     const auto stitched =

@@ -112,6 +112,20 @@ TEST_CASE("a chart's own tint is bare where its marks stand on it, or all else h
     }
 }
 
+TEST_CASE("a coloured chart's cells that are as the dark page around it are bare") {
+    DrawnPage drawn;
+    drawn.paper = QColor(28, 30, 38);
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        const std::array<QColor, 3> fills{QColor(60, 150, 110), QColor(150, 60, 140),
+                                          QColor(230, 220, 120)};
+        if (const int kind = kindAt(column, row, 3); kind >= 0) {
+            painter.fillRect(QRectF(0, 0, 100, 100), fills[static_cast<std::size_t>(kind)]);
+            drawShape(painter, kind + 1);
+        }
+    };
+    CHECK(wronglyBare(tracedWhole(drawn.page()), 3) == 0);
+}
+
 TEST_CASE("the palest of plain colours is bare where the key shows all others, and only there") {
     const bool isInKey = GENERATE(false, true);
     const QColor tint(246, 231, 205);

@@ -53,9 +53,9 @@ class BareGroups {
         }
     }
 
-    void mark(const PatchesOf& patchesOf) {
+    void mark(const BesideChart& beside) {
         if (!findPaper()) {
-            const auto ground = groundOf(m_grids, m_groups, m_found, patchesOf);
+            const auto ground = groundOf(m_grids, m_groups, m_found, beside);
             if (!ground) {
                 return;
             }
@@ -378,8 +378,8 @@ class BareGroups {
 } // namespace
 
 void markBare(const cv::Mat& looks, std::span<const LookGrid> grids, Groups& groups,
-              std::vector<GroupLook>& groupLooks, const PatchesOf& patchesOf) {
-    BareGroups(looks, grids, groups, groupLooks).mark(patchesOf);
+              std::vector<GroupLook>& groupLooks, const BesideChart& beside) {
+    BareGroups(looks, grids, groups, groupLooks).mark(beside);
 }
 
 } // namespace otherskein::trace::detail

@@ -1,8 +1,8 @@
 #pragma once
 
+#include "trace/detail/beside_chart.h"
 #include "trace/detail/found_rows.h"
 
-#include <functional>
 #include <span>
 
 namespace otherskein::trace::detail {
@@ -14,15 +14,12 @@ struct LookGrid {
     int rows = 0;
 };
 
-/// How large the patches of a colour (BGR, paper 255) are beside the chart, px a side.
-using PatchesOf = std::function<std::vector<double>(const cv::Vec3f& colour)>;
-
 /// Marks the groups of bare cells: those with nothing in them, on paper. Shade may divide paper
 /// into many groups: one is paper if it is flat as paper is and goes over into it without a step,
 /// while a pale fill ends at cells' sides. A mark that many cells have in one place counts however
 /// faint it is; what single cells have in them may be dirt: those become doubtful, whichever they
-/// are called. Where nothing is white, paper is what groundOf says, which may ask for `patchesOf`.
+/// are called. Where nothing is white, paper is what groundOf says, which looks `beside`.
 void markBare(const cv::Mat& looks, std::span<const LookGrid> grids, Groups& groups,
-              std::vector<GroupLook>& groupLooks, const PatchesOf& patchesOf = {});
+              std::vector<GroupLook>& groupLooks, const BesideChart& beside = {});
 
 } // namespace otherskein::trace::detail

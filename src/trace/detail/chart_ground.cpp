@@ -49,6 +49,19 @@ class Ground {
         }
     }
 
+    /// What is as the page around the chart.
+    [[nodiscard]] std::optional<std::size_t> asAround(const BesideChart& beside) const {
+        return most([&](std::size_t g) {
+            std::vector<int> cells;
+            for (std::size_t i = 0; i < m_groups.of.size(); ++i) {
+                if (m_groups.of[i] == static_cast<int>(g)) {
+                    cells.push_back(static_cast<int>(i));
+                }
+            }
+            return beside.isAround(cells) ? m_looks[g].cells : 0;
+        });
+    }
+
     /// What most marks stand on.
     [[nodiscard]] std::optional<std::size_t> underMarks() const {
         return most([&](std::size_t g) {
@@ -82,7 +95,7 @@ class Ground {
     }
 
     /// The palest of plain looks.
-    [[nodiscard]] std::optional<std::size_t> palest(const PatchesOf& patchesOf) const {
+    [[nodiscard]] std::optional<std::size_t> palest(const BesideChart& beside) const {
         std::optional<std::size_t> found;
         for (std::size_t g = 0; g < m_looks.size(); ++g) {
             if (mayBe(g) && (!found || m_lights[g] > m_lights[*found])) {
@@ -101,23 +114,21 @@ class Ground {
         std::ranges::stable_sort(others, std::greater<>(),
                                  [&](std::size_t o) { return m_looks[o].cells; });
         others.resize(std::min(others.size(), kMostAsked));
-        const auto beside = [&](std::size_t g) {
-            return patchesOf ? patchesOf(colourOf(g)) : std::vector<double>();
-        };
         std::vector<double> sizes;
         std::size_t shown = 0;
         for (const std::size_t o : others) {
-            const std::vector<double> its = beside(o);
+            const std::vector<double> its = beside.patches(colourOf(o));
             sizes.insert(sizes.end(), its.begin(), its.end());
             shown += its.empty() ? 0 : 1;
         }
         if (shown > 0 &&
             static_cast<double>(shown) >= kShown * static_cast<double>(others.size())) {
-            const bool isShown = std::ranges::any_of(beside(*found), [&](double own) {
-                return std::ranges::any_of(sizes, [&](double size) {
-                    return std::max(size / own, own / size) < kSameSize;
+            const bool isShown =
+                std::ranges::any_of(beside.patches(colourOf(*found)), [&](double own) {
+                    return std::ranges::any_of(sizes, [&](double size) {
+                        return std::max(size / own, own / size) < kSameSize;
+                    });
                 });
-            });
             return isShown ? std::nullopt : found;
         }
         const bool isApart = std::ranges::all_of(
@@ -214,15 +225,18 @@ class Ground {
 
 std::optional<std::size_t> groundOf(std::span<const LookGrid> grids, const Groups& groups,
                                     const std::vector<GroupLook>& looks,
-                                    const PatchesOf& patchesOf) {
+                                    const BesideChart& beside) {
     const Ground ground(grids, groups, looks);
+    if (const auto found = ground.asAround(beside)) {
+        return found;
+    }
     if (const auto found = ground.underMarks()) {
         return found;
     }
     if (const auto found = ground.amongMarked()) {
         return found;
     }
-    return ground.palest(patchesOf);
+    return ground.palest(beside);
 }
 
 } // namespace otherskein::trace::detail

@@ -8,6 +8,7 @@ namespace otherskein::trace::detail {
 
 /// The group that is the chart's ground where it is not white as the page is: a chart may be
 /// printed on a tint of its own, as cloth is. Something without a mark is the ground where
+/// - it is as the page is around the chart, or
 /// - most marks of the chart stand on it, or
 /// - all else has marks, and it is pale, or
 /// - nothing has a mark, it is the palest, and the key shows others but not it; or, without a key,
@@ -16,6 +17,6 @@ namespace otherskein::trace::detail {
 [[nodiscard]] std::optional<std::size_t> groundOf(std::span<const LookGrid> grids,
                                                   const Groups& groups,
                                                   const std::vector<GroupLook>& looks,
-                                                  const PatchesOf& patchesOf);
+                                                  const BesideChart& beside);
 
 } // namespace otherskein::trace::detail
