@@ -154,6 +154,55 @@ TEST_CASE("the palest of plain colours is bare where the key shows all others, a
     }
 }
 
+TEST_CASE("a fine pattern is a mark, on a fill as pale as a ground") {
+    DrawnPage drawn;
+    drawn.pitch = 32;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        painter.fillRect(QRectF(0, 0, 100, 100),
+                         (column + row) % 3 == 0 ? QColor(230, 120, 110) : QColor(90, 120, 200));
+        if ((column + row) % 3 != 0) {
+            drawShape(painter, (column + row) % 3);
+            return;
+        }
+        painter.setPen(QPen(Qt::white, 7));
+        for (int i = 18; i < 90; i += 16) {
+            painter.drawLine(i, 10, i, 90);
+            painter.drawLine(10, i, 90, i);
+        }
+    };
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    CHECK(std::ranges::count(tracing.chart.grid.cells(), chart::kBare) == 0);
+}
+
+TEST_CASE("a thin sign on a faint page is no bare cell") {
+    trace::detail::Sheet sheet;
+    sheet.cell = 24;
+    sheet.columns = 8;
+    sheet.rows = 6;
+    sheet.straight = cv::Mat(144, 192, CV_8UC3, cv::Scalar::all(252));
+    trace::detail::Groups groups;
+    groups.count = 3;
+    groups.confidence.assign(48, 1);
+    for (int i = 0; i < 48; ++i) {
+        const cv::Rect box = sheet.box(i % 8, i / 8);
+        groups.of.push_back(i % 3);
+        const cv::Scalar ink = cv::Scalar::all(228);
+        if (i % 3 == 0) {
+            sheet.straight(cv::Rect(box.x + 11, box.y + 5, 3, 14)).setTo(ink);
+        } else { // thicker, upright or level
+            const cv::Size bar = i % 3 == 1 ? cv::Size(5, 16) : cv::Size(16, 5);
+            sheet.straight(cv::Rect(cv::Point(box.x + 4, box.y + 4), bar)).setTo(ink);
+        }
+    }
+    const cv::Mat looks = trace::detail::looksOf(sheet);
+    auto groupLooks = trace::detail::groupLooks(looks, groups);
+    const trace::detail::LookGrid grid{0, 8, 6};
+    trace::detail::markBare(looks, std::span(&grid, 1), groups, groupLooks);
+    for (const trace::detail::GroupLook& one : groupLooks) {
+        CHECK_FALSE(one.isBare);
+    }
+}
+
 TEST_CASE("an outline along the cell's rim is a symbol where nothing is bare") {
     DrawnPage drawn;
     drawn.cell = [](QPainter& painter, int column, int row) {

@@ -16,7 +16,9 @@ namespace {
 
 constexpr float kWhitest = 45; // grey levels: the lightest group is bare up to there, if flat
 constexpr float kWhiteTint = 12;
-constexpr float kFlat = 25;  // its peak
+constexpr float kFlat = 25;         // its peak
+constexpr float kOfContrast = 0.6F; // of what groups usually stand out by: what is not flat
+constexpr float kLeastFlat = 15;
 constexpr float kSpeck = 40; // grey levels that a speck or the rest of a line may darken a cell
 constexpr float kFaint = 7;  // and that what lines leave may darken many
 constexpr float kFrame = 30; // of a rim, both its places together
@@ -175,17 +177,31 @@ class BareGroups {
 
     [[nodiscard]] const float* paper() const { return m_found[m_paper].mean.ptr<float>(); }
 
+    /// On a faint page signs are faint too.
+    [[nodiscard]] float flatLimit() const {
+        const std::vector<float> none(kLookSize, 0);
+        std::vector<float> contrasts;
+        for (std::size_t g = 0; g < m_found.size(); ++g) {
+            if (m_found[g].cells > kFew) {
+                const Mark one = markOf(m_found[g].mean.ptr<float>(), m_means[g], none.data(), {});
+                contrasts.push_back(std::max({one.peak, one.rim, std::abs(m_means[g].light)}));
+            }
+        }
+        return std::clamp(kOfContrast * medianOf(contrasts), kLeastFlat, kFlat);
+    }
+
     /// The lightest group that is flat.
     bool findPaper() {
         const std::vector<float> none(kLookSize, 0);
         float least = 1e6F;
         bool isFound = false;
+        const float flat = flatLimit();
         for (std::size_t g = 0; g < m_found.size(); ++g) {
             const Mark one = markOf(m_found[g].mean.ptr<float>(), m_means[g], none.data(), {});
             const float tint = m_means[g].tintTo({});
             const float light = std::abs(m_means[g].light);
             const float sum = light + one.peak + tint + one.framed;
-            if (m_found[g].cells > 0 && one.peak < kFlat && one.framed < kPaperFrame &&
+            if (m_found[g].cells > 0 && one.peak < flat && one.framed < kPaperFrame &&
                 tint < kWhiteTint && light < kWhitest && sum < least) {
                 least = sum;
                 m_paper = g;
@@ -349,15 +365,9 @@ class BareGroups {
             }
         }
         for (std::size_t g = 0; g < m_found.size(); ++g) {
-            if (!m_found[g].isBare || m_found[g].cells > kFew ||
-                marks[g].peak < kFaint + 2 * m_peak) {
-                continue;
-            }
-            for (int i = 0; i < m_looks.rows; ++i) {
-                if (m_groups.of[static_cast<std::size_t>(i)] == static_cast<int>(g)) {
-                    float& sure = m_groups.confidence[static_cast<std::size_t>(i)];
-                    sure = std::min(sure, kUnsure);
-                }
+            if (m_found[g].isBare && m_found[g].cells <= kFew &&
+                marks[g].peak >= kFaint + 2 * m_peak) {
+                beUnsure(g);
             }
         }
     }

@@ -10,11 +10,12 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr float kPlain = 25;    // grey levels: the peak of what has no mark
-constexpr float kPlainRim = 40; // and nearer its sides
-constexpr float kUnframed = 19; // and along them all, where lines leave traces
-constexpr int kSameGround = 12; // levels of a channel, by which grounds of marks are one
-constexpr float kSameLight = 6; // grey levels, where a ground is seen beside a mark
+constexpr float kPlain = 25;      // grey levels: the peak of what has no mark
+constexpr double kPlainRough = 9; // of its places: a fine pattern is a mark too
+constexpr float kPlainRim = 40;   // and nearer its sides
+constexpr float kUnframed = 19;   // and along them all, where lines leave traces
+constexpr int kSameGround = 12;   // levels of a channel, by which grounds of marks are one
+constexpr float kSameLight = 6;   // grey levels, where a ground is seen beside a mark
 constexpr float kSameTints = 12;
 constexpr double kLeastSeen = 0.12;   // of a marked cell's places
 constexpr double kMostMarks = 0.5;    // of the cells of other looks, that stand on a ground
@@ -30,6 +31,18 @@ constexpr double kSameSize = 1.4; // of patches of one key
 constexpr int kFewOfLook = 4;     // cells; of fewer nothing is known
 constexpr std::size_t kMostAsked = 16;
 
+/// How much a look's places differ, without what is smooth.
+double roughnessOf(const float* look, const Level& level) {
+    std::vector<float> offs;
+    for (int y = 2; y + 2 < kLookSide; ++y) {
+        for (int x = 2; x + 2 < kLookSide; ++x) {
+            const int i = y * kLookSide + x;
+            offs.push_back(look[i] - lookWeights()[static_cast<std::size_t>(i)] * level.light);
+        }
+    }
+    return cv::norm(offs) / std::sqrt(static_cast<double>(offs.size()));
+}
+
 class Ground {
   public:
     Ground(std::span<const LookGrid> grids, const Groups& groups,
@@ -41,8 +54,8 @@ class Ground {
             const Level level = levelOf(look);
             const Mark mark = markOf(look, level, none.data(), {});
             m_lights.push_back(255 + level.light);
-            m_isPlain.push_back(mark.peak < kPlain && mark.rim < kPlainRim &&
-                                        std::abs(mark.framed) < kUnframed
+            m_isPlain.push_back(roughnessOf(look, level) < kPlainRough && mark.peak < kPlain &&
+                                        mark.rim < kPlainRim && std::abs(mark.framed) < kUnframed
                                     ? 1
                                     : 0);
             m_cells += one.cells;
