@@ -13,6 +13,7 @@
 #include "trace/detail/key_table.h"
 #include "trace/detail/line_rows.h"
 #include "trace/detail/overlap.h"
+#include "trace/detail/pale_print.h"
 #include "trace/detail/views.h"
 
 #include <QCoreApplication>
@@ -55,6 +56,7 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
     all.cell = all.sheets.front().cell;
     for (detail::Sheet& sheet : all.sheets) {
         detail::liftEdgeShade(sheet);
+        detail::liftPalePrint(sheet);
         all.first.push_back(all.looks.rows);
         all.lines.push_back(detail::backstitchOf(sheet));
         all.plain.push_back(sheet);
@@ -72,6 +74,7 @@ detail::DrawnGroups toldApart(std::span<const Page> pages, std::span<const Piece
                               const Gathered& all) {
     if (auto drawn = detail::drawnSheetsOf(pages, pieces); !drawn.empty()) {
         std::ranges::for_each(drawn, detail::liftEdgeShade);
+        std::ranges::for_each(drawn, detail::liftPalePrint);
         std::vector<cv::Mat> masks;
         for (std::size_t p = 0; p < drawn.size(); ++p) {
             masks.push_back(detail::drawnMaskOf(drawn[p], all.lines[p]));
