@@ -10,8 +10,9 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr float kPlain = 25;      // grey levels: the peak of what has no mark
-constexpr double kPlainRough = 9; // of its places: a fine pattern is a mark too
+constexpr float kPlain = 12;      // grey levels: the peak of what has no mark
+constexpr float kMarked = 30;     // the peak of what clearly has one
+constexpr double kPlainRough = 6; // of its places: a fine pattern is a mark too
 constexpr float kPlainRim = 40;   // and nearer its sides
 constexpr float kUnframed = 19;   // and along them all, where lines leave traces
 constexpr int kSameGround = 12;   // levels of a channel, by which grounds of marks are one
@@ -58,6 +59,8 @@ class Ground {
                                         mark.rim < kPlainRim && std::abs(mark.framed) < kUnframed
                                     ? 1
                                     : 0);
+            m_isMarked.push_back(
+                std::max({mark.peak, mark.rim, std::abs(mark.framed)}) > kMarked ? 1 : 0);
             m_cells += one.cells;
         }
     }
@@ -97,7 +100,7 @@ class Ground {
             int marked = 0;
             int others = 0;
             for (std::size_t o = 0; o < m_looks.size(); ++o) {
-                if (m_isPlain[o] == 0) {
+                if (m_isMarked[o] != 0) {
                     marked += m_looks[o].cells;
                 }
                 others += m_isPlain[o] != 0 && isSameAs(o, g) ? 0 : m_looks[o].cells;
@@ -229,8 +232,9 @@ class Ground {
     std::span<const LookGrid> m_grids;
     const Groups& m_groups;
     const std::vector<GroupLook>& m_looks;
-    std::vector<float> m_lights; ///< of groups, paper 255
-    std::vector<char> m_isPlain; ///< without a mark
+    std::vector<float> m_lights;  ///< of groups, paper 255
+    std::vector<char> m_isPlain;  ///< without a mark
+    std::vector<char> m_isMarked; ///< clearly
     int m_cells = 0;
 };
 
