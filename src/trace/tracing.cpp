@@ -3,6 +3,7 @@
 #include "base/input_error.h"
 #include "trace/detail/backstitch.h"
 #include "trace/detail/bare_cells.h"
+#include "trace/detail/beside_chart.h"
 #include "trace/detail/drawn_groups.h"
 #include "trace/detail/drawn_hidden.h"
 #include "trace/detail/edge_numbers.h"
@@ -12,6 +13,7 @@
 #include "trace/detail/key_table.h"
 #include "trace/detail/line_rows.h"
 #include "trace/detail/overlap.h"
+#include "trace/detail/pale_print.h"
 #include "trace/detail/views.h"
 
 #include <QCoreApplication>
@@ -54,6 +56,7 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
     all.cell = all.sheets.front().cell;
     for (detail::Sheet& sheet : all.sheets) {
         detail::liftEdgeShade(sheet);
+        detail::liftPalePrint(sheet);
         all.first.push_back(all.looks.rows);
         all.lines.push_back(detail::backstitchOf(sheet));
         all.plain.push_back(sheet);
@@ -70,6 +73,7 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
 detail::DrawnGroups toldApart(std::optional<detail::DrawnSheets> drawn, const Gathered& all) {
     if (drawn) {
         std::ranges::for_each(drawn->sheets, detail::liftEdgeShade);
+        std::ranges::for_each(drawn->sheets, detail::liftPalePrint);
         std::vector<cv::Mat> masks;
         std::vector<char> masked = all.masked;
         for (std::size_t p = 0; p < drawn->sheets.size(); ++p) {
@@ -254,7 +258,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
             looks[g].isBare = told.isPaper[g] != 0;
         }
     } else {
-        detail::markBare(all.looks, grids, groups, looks);
+        detail::markBare(all.looks, grids, groups, looks, detail::BesideChart(pages, pieces));
     }
     detail::joinOverlaps(grids, places, groups, looks);
     const auto stitched =

@@ -89,6 +89,120 @@ TEST_CASE("a chart without bare cells has none, also of pale fills alone") {
     CHECK(std::ranges::count(tracing.chart.grid.cells(), chart::kBare) == 0);
 }
 
+TEST_CASE("a chart's own tint is bare where its marks stand on it, or all else has marks") {
+    const bool isFilled = GENERATE(false, true);
+    const QColor tint = GENERATE(QColor(244, 236, 214), QColor(205, 219, 199));
+    DrawnPage drawn;
+    drawn.cell = [&](QPainter& painter, int column, int row) {
+        const std::array<QColor, 3> fills{QColor(236, 190, 60), Qt::white, QColor(120, 190, 220)};
+        const int kind = kindAt(column, row, 3);
+        painter.fillRect(QRectF(0, 0, 100, 100),
+                         isFilled && kind >= 0 ? fills[static_cast<std::size_t>(kind)] : tint);
+        if (kind >= 0) {
+            drawShape(painter, kind + 1);
+        }
+    };
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    CHECK(wronglyBare(tracing, 3) == 0);
+    REQUIRE(tracing.chart.key.size() == 3);
+    if (!isFilled) { // nor do they show the tint as theirs
+        for (const chart::KeyRow& row : tracing.chart.key) {
+            CHECK(std::abs(row.pixel.r - tint.red()) > 12);
+        }
+    }
+}
+
+TEST_CASE("a coloured chart's cells that are as the dark page around it are bare") {
+    DrawnPage drawn;
+    drawn.paper = QColor(28, 30, 38);
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        const std::array<QColor, 3> fills{QColor(60, 150, 110), QColor(150, 60, 140),
+                                          QColor(230, 220, 120)};
+        if (const int kind = kindAt(column, row, 3); kind >= 0) {
+            painter.fillRect(QRectF(0, 0, 100, 100), fills[static_cast<std::size_t>(kind)]);
+            drawShape(painter, kind + 1);
+        }
+    };
+    CHECK(wronglyBare(tracedWhole(drawn.page()), 3) == 0);
+}
+
+TEST_CASE("the palest of plain colours is bare where the key shows all others, and only there") {
+    const bool isInKey = GENERATE(false, true);
+    const QColor tint(246, 231, 205);
+    const std::array<QColor, 3> colours{QColor(200, 90, 80), QColor(90, 150, 210),
+                                        QColor(236, 200, 90)};
+    DrawnPage drawn;
+    drawn.top = 60;
+    drawn.cell = [&](QPainter& painter, int column, int row) {
+        const int kind = kindAt(column / 2, row, 3);
+        painter.fillRect(QRectF(0, 0, 100, 100),
+                         kind >= 0 ? colours[static_cast<std::size_t>(kind)] : tint);
+    };
+    drawn.over = [&](QPainter& painter) {
+        for (int i = 0; i < (isInKey ? 4 : 3); ++i) {
+            const QRectF patch(160, 650 + 40 * i, 28, 28);
+            painter.fillRect(patch, i < 3 ? colours[static_cast<std::size_t>(i)] : tint);
+            painter.setPen(QPen(Qt::black, 1));
+            painter.drawRect(patch);
+        }
+    };
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    CHECK(tracing.chart.key.size() == (isInKey ? 4 : 3));
+    for (int column = 0; column < drawn.columns; ++column) {
+        const bool isBare = kindAt(column / 2, 5, 3) < 0 && !isInKey;
+        CHECK((tracing.chart.grid.at({column, 5}) == chart::kBare) == isBare);
+    }
+}
+
+TEST_CASE("a fine pattern is a mark, on a fill as pale as a ground") {
+    DrawnPage drawn;
+    drawn.pitch = 32;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        painter.fillRect(QRectF(0, 0, 100, 100),
+                         (column + row) % 3 == 0 ? QColor(230, 120, 110) : QColor(90, 120, 200));
+        if ((column + row) % 3 != 0) {
+            drawShape(painter, (column + row) % 3);
+            return;
+        }
+        painter.setPen(QPen(Qt::white, 7));
+        for (int i = 18; i < 90; i += 16) {
+            painter.drawLine(i, 10, i, 90);
+            painter.drawLine(10, i, 90, i);
+        }
+    };
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    CHECK(std::ranges::count(tracing.chart.grid.cells(), chart::kBare) == 0);
+}
+
+TEST_CASE("a thin sign on a faint page is no bare cell") {
+    trace::detail::Sheet sheet;
+    sheet.cell = 24;
+    sheet.columns = 8;
+    sheet.rows = 6;
+    sheet.straight = cv::Mat(144, 192, CV_8UC3, cv::Scalar::all(252));
+    trace::detail::Groups groups;
+    groups.count = 3;
+    groups.confidence.assign(48, 1);
+    for (int i = 0; i < 48; ++i) {
+        const cv::Rect box = sheet.box(i % 8, i / 8);
+        groups.of.push_back(i % 3);
+        const cv::Scalar ink = cv::Scalar::all(228);
+        if (i % 3 == 0) {
+            sheet.straight(cv::Rect(box.x + 11, box.y + 5, 3, 14)).setTo(ink);
+        } else { // thicker, upright or level
+            const cv::Size bar = i % 3 == 1 ? cv::Size(5, 16) : cv::Size(16, 5);
+            sheet.straight(cv::Rect(cv::Point(box.x + 4, box.y + 4), bar)).setTo(ink);
+        }
+    }
+    const cv::Mat looks = trace::detail::looksOf(sheet);
+    auto groupLooks = trace::detail::groupLooks(looks, groups);
+    const trace::detail::LookGrid grid{0, 8, 6};
+    trace::detail::markBare(looks, std::span(&grid, 1), groups, groupLooks);
+    for (const trace::detail::GroupLook& one : groupLooks) {
+        CHECK_FALSE(one.isBare);
+    }
+}
+
 TEST_CASE("an outline along the cell's rim is a symbol where nothing is bare") {
     DrawnPage drawn;
     drawn.cell = [](QPainter& painter, int column, int row) {
@@ -209,4 +323,41 @@ TEST_CASE("a group whose cells share nothing but some dirt is bare, and doubtful
     for (std::size_t i = 6; i < 12; ++i) {
         CHECK(groups.confidence[i] < trace::kDoubtful);
     }
+}
+
+TEST_CASE("groups of specks that lie anywhere are bare, and doubtful; dots at one place are not") {
+    trace::detail::Sheet sheet;
+    sheet.cell = 24;
+    sheet.columns = 10;
+    sheet.rows = 10;
+    sheet.straight = cv::Mat(240, 240, CV_8UC3, cv::Scalar::all(250));
+    trace::detail::Groups groups;
+    groups.count = 10; // paper, specks at eight places, a dot
+    groups.of.assign(100, 0);
+    groups.confidence.assign(100, 1);
+    constexpr std::array<std::array<int, 2>, 8> kPlaces{
+        {{5, 6}, {13, 5}, {8, 14}, {15, 15}, {10, 9}, {5, 14}, {15, 10}, {5, 10}}};
+    const auto draw = [&](std::size_t cell, int x, int y, std::size_t group) {
+        const cv::Rect box = sheet.box(static_cast<int>(cell) % 10, static_cast<int>(cell) / 10);
+        sheet.straight(cv::Rect(box.x + x, box.y + y, 3, 4)).setTo(cv::Scalar::all(40));
+        groups.of[cell] = static_cast<int>(group);
+    };
+    for (std::size_t i = 0; i < 32; ++i) {
+        const auto [x, y] = kPlaces[i % 8];
+        draw(3 * i, x + (i % 3 == 0 ? 1 : 0), y, 1 + i % 8);
+    }
+    for (std::size_t i = 0; i < 20; ++i) {
+        draw(3 * i + 1, 10, 16, 9);
+    }
+    const cv::Mat looks = trace::detail::looksOf(sheet);
+    auto groupLooks = trace::detail::groupLooks(looks, groups);
+    const trace::detail::LookGrid grid{0, 10, 10};
+    trace::detail::markBare(looks, std::span(&grid, 1), groups, groupLooks);
+    for (std::size_t g = 1; g < 9; ++g) {
+        CAPTURE(g);
+        CHECK(groupLooks[g].isBare);
+    }
+    CHECK(groups.confidence[3] < trace::kDoubtful);
+    CHECK_FALSE(groupLooks[9].isBare);
+    CHECK(groups.confidence[1] > trace::kDoubtful);
 }

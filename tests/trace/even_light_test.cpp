@@ -1,6 +1,9 @@
 #include "trace/detail/even_light.h"
+#include "trace/detail/even_light_stains.h"
 
 #include <catch2/catch.hpp>
+
+#include <opencv2/imgproc.hpp>
 
 #include <cmath>
 
@@ -64,4 +67,34 @@ TEST_CASE("an even sheet stays as it is") {
     const cv::Mat before = sheet.straight.clone();
     evenLight(sheet);
     CHECK(cv::norm(before, sheet.straight, cv::NORM_INF) == 0);
+}
+
+TEST_CASE("faint symbols that hide their ground are no stain, a tint between them is") {
+    const bool isStain = GENERATE(false, true);
+    Sheet sheet;
+    sheet.cell = 24;
+    sheet.columns = 12;
+    sheet.rows = 12;
+    sheet.straight = cv::Mat(288, 288, CV_8UC3, cv::Scalar::all(255));
+    cv::Mat grounds(12, 12, CV_32FC3, cv::Scalar::all(255));
+    cv::Mat isPaper(12, 12, CV_8U, cv::Scalar(1));
+    const cv::Rect lot(3, 3, 6, 6);
+    grounds(lot).setTo(cv::Scalar::all(240));
+    isPaper(lot).setTo(0);
+    if (isStain) {
+        sheet.straight(cv::Rect(80, 80, 128, 128)).setTo(cv::Scalar::all(240));
+    }
+    for (int row = 0; row < 12; ++row) {
+        for (int column = 0; column < 12; ++column) {
+            const cv::Rect box = sheet.box(column, row);
+            if (!isStain && lot.contains({column, row})) {
+                sheet.straight(cv::Rect(box.x + 7, box.y + 3, 10, 18)).setTo(cv::Scalar::all(205));
+            }
+            sheet.straight(cv::Rect(box.x, box.y, 24, 1)).setTo(cv::Scalar::all(205));
+            sheet.straight(cv::Rect(box.x, box.y, 1, 24)).setTo(cv::Scalar::all(205));
+        }
+    }
+    cv::GaussianBlur(sheet.straight, sheet.straight, {}, 1.5);
+    const cv::Mat stained = stainedCells(sheet, grounds, isPaper);
+    CHECK((cv::countNonZero(stained) > 0) == isStain);
 }

@@ -1,6 +1,8 @@
 #include "trace/detail/bare_cells.h"
 
 #include "trace/detail/cell_marks.h"
+#include "trace/detail/chart_ground.h"
+#include "trace/detail/dirt_specks.h"
 #include "trace/detail/median.h"
 #include "trace/detail/passing_marks.h"
 
@@ -14,7 +16,9 @@ namespace {
 
 constexpr float kWhitest = 45; // grey levels: the lightest group is bare up to there, if flat
 constexpr float kWhiteTint = 12;
-constexpr float kFlat = 25;  // its peak
+constexpr float kFlat = 25;         // its peak
+constexpr float kOfContrast = 0.6F; // of what groups usually stand out by: what is not flat
+constexpr float kLeastFlat = 15;
 constexpr float kSpeck = 40; // grey levels that a speck or the rest of a line may darken a cell
 constexpr float kFaint = 7;  // and that what lines leave may darken many
 constexpr float kFrame = 30; // of a rim, both its places together
@@ -51,9 +55,13 @@ class BareGroups {
         }
     }
 
-    void mark() {
+    void mark(const BesideChart& beside) {
         if (!findPaper()) {
-            return;
+            const auto ground = groundOf(m_grids, m_groups, m_found, beside);
+            if (!ground) {
+                return;
+            }
+            m_paper = *ground;
         }
         measureNoise();
         std::vector<Mark> marks;
@@ -76,6 +84,7 @@ class BareGroups {
         }
         markPassed(marks);
         markDirt(marks);
+        markSpecks();
         doubt(marks);
     }
 
@@ -131,6 +140,16 @@ class BareGroups {
         }
     }
 
+    void markSpecks() {
+        const std::vector<char> isSpeck = speckGroups(m_looks, m_groups, m_found, m_paper);
+        for (std::size_t g = 0; g < m_found.size(); ++g) {
+            if (isSpeck[g] != 0 && hasGroundOfPaper(g)) {
+                m_found[g].isBare = true;
+                beUnsure(g);
+            }
+        }
+    }
+
     void beUnsure(std::size_t group) {
         for (const int i : m_members[group]) {
             float& sure = m_groups.confidence[static_cast<std::size_t>(i)];
@@ -158,17 +177,31 @@ class BareGroups {
 
     [[nodiscard]] const float* paper() const { return m_found[m_paper].mean.ptr<float>(); }
 
+    /// On a faint page signs are faint too.
+    [[nodiscard]] float flatLimit() const {
+        const std::vector<float> none(kLookSize, 0);
+        std::vector<float> contrasts;
+        for (std::size_t g = 0; g < m_found.size(); ++g) {
+            if (m_found[g].cells > kFew) {
+                const Mark one = markOf(m_found[g].mean.ptr<float>(), m_means[g], none.data(), {});
+                contrasts.push_back(std::max({one.peak, one.rim, std::abs(m_means[g].light)}));
+            }
+        }
+        return std::clamp(kOfContrast * medianOf(contrasts), kLeastFlat, kFlat);
+    }
+
     /// The lightest group that is flat.
     bool findPaper() {
         const std::vector<float> none(kLookSize, 0);
         float least = 1e6F;
         bool isFound = false;
+        const float flat = flatLimit();
         for (std::size_t g = 0; g < m_found.size(); ++g) {
             const Mark one = markOf(m_found[g].mean.ptr<float>(), m_means[g], none.data(), {});
             const float tint = m_means[g].tintTo({});
             const float light = std::abs(m_means[g].light);
             const float sum = light + one.peak + tint + one.framed;
-            if (m_found[g].cells > 0 && one.peak < kFlat && one.framed < kPaperFrame &&
+            if (m_found[g].cells > 0 && one.peak < flat && one.framed < kPaperFrame &&
                 tint < kWhiteTint && light < kWhitest && sum < least) {
                 least = sum;
                 m_paper = g;
@@ -332,15 +365,9 @@ class BareGroups {
             }
         }
         for (std::size_t g = 0; g < m_found.size(); ++g) {
-            if (!m_found[g].isBare || m_found[g].cells > kFew ||
-                marks[g].peak < kFaint + 2 * m_peak) {
-                continue;
-            }
-            for (int i = 0; i < m_looks.rows; ++i) {
-                if (m_groups.of[static_cast<std::size_t>(i)] == static_cast<int>(g)) {
-                    float& sure = m_groups.confidence[static_cast<std::size_t>(i)];
-                    sure = std::min(sure, kUnsure);
-                }
+            if (m_found[g].isBare && m_found[g].cells <= kFew &&
+                marks[g].peak >= kFaint + 2 * m_peak) {
+                beUnsure(g);
             }
         }
     }
@@ -361,8 +388,8 @@ class BareGroups {
 } // namespace
 
 void markBare(const cv::Mat& looks, std::span<const LookGrid> grids, Groups& groups,
-              std::vector<GroupLook>& groupLooks) {
-    BareGroups(looks, grids, groups, groupLooks).mark();
+              std::vector<GroupLook>& groupLooks, const BesideChart& beside) {
+    BareGroups(looks, grids, groups, groupLooks).mark(beside);
 }
 
 } // namespace otherskein::trace::detail

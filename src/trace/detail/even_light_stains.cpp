@@ -22,7 +22,8 @@ constexpr double kCrossed = 0.3;    // share of sides near which a stain's edge 
 constexpr float kMoved = 0.35F;     // share of the step that is seen away from the grid line
 constexpr double kStripNear = 0.18; // of a cell: where to look, beyond blurred lines and fills
 constexpr double kStripFar = 0.36;
-constexpr float kMostly = 0.8F; // of its ground's light that half of a cell has at least
+constexpr float kMostly = 0.8F; // of the way from ink to its ground, that half of a cell has
+constexpr double kInk = 0.04;   // of a sheet's pixels, that are no lighter than ink
 constexpr float kStroke = 0.3F; // of a cell: what is narrower is print, not paper
 constexpr float kRoom = 0.88F;  // share of its darkest cells' light that a stain has between them
 
@@ -42,13 +43,21 @@ float lightOfShare(const cv::Mat& part, double share) {
     return *at;
 }
 
+/// The light of what is printed on a sheet, lines and symbols: on a faint page far from black.
+float inkOf(const Sheet& sheet) {
+    cv::Mat small;
+    cv::resize(sheet.straight, small, {}, 0.5, 0.5, cv::INTER_NEAREST);
+    return lightOfShare(small, kInk);
+}
+
 /// Or is there a symbol that its ground cannot be told from, as a light one on a dark fill?
-bool isMostlyGround(const Sheet& sheet, const cv::Mat& grounds, cv::Point cell) {
+bool isMostlyGround(const Sheet& sheet, const cv::Mat& grounds, float ink, cv::Point cell) {
     const cv::Rect box = sheet.box(cell.x, cell.y);
     const auto inset = static_cast<int>(kStripNear * sheet.cell);
     const int side = sheet.cell - 2 * inset;
     const cv::Mat part = sheet.straight({box.x + inset, box.y + inset, side, side});
-    return lightOfShare(part, 0.5) >= kMostly * lightOf(grounds.at<cv::Vec3f>(cell));
+    const float ground = lightOf(grounds.at<cv::Vec3f>(cell));
+    return lightOfShare(part, 0.5) >= ink + kMostly * (ground - ink);
 }
 
 /// The lighter part of the cell's strip along its side that `way` leads to.
@@ -109,13 +118,13 @@ std::vector<std::vector<cv::Point>> lotsOf(const cv::Mat& grounds, const cv::Mat
     return lots;
 }
 
-bool isStain(const Sheet& sheet, const cv::Mat& grounds, const cv::Mat& isPaper,
+bool isStain(const Sheet& sheet, const cv::Mat& grounds, const cv::Mat& isPaper, float ink,
              const std::vector<cv::Point>& lot) {
     const cv::Rect all({}, grounds.size());
     int sides = 0;
     int crossed = 0;
     for (const cv::Point at : lot) {
-        if (!isMostlyGround(sheet, grounds, at)) {
+        if (!isMostlyGround(sheet, grounds, ink, at)) {
             continue;
         }
         for (const cv::Point way : kWays) {
@@ -123,7 +132,7 @@ bool isStain(const Sheet& sheet, const cv::Mat& grounds, const cv::Mat& isPaper,
             if (all.contains(next) && isPaper.at<uchar>(next) != 0 &&
                 lightOf(grounds.at<cv::Vec3f>(next)) - lightOf(grounds.at<cv::Vec3f>(at)) >
                     kLeastStep &&
-                isMostlyGround(sheet, grounds, next)) {
+                isMostlyGround(sheet, grounds, ink, next)) {
                 ++sides;
                 crossed += isCrossed(sheet, grounds, next, -way) ? 1 : 0;
             }
@@ -138,10 +147,11 @@ bool isStain(const Sheet& sheet, const cv::Mat& grounds, const cv::Mat& isPaper,
 
 cv::Mat stainedCells(const Sheet& sheet, const cv::Mat& grounds, const cv::Mat& isPaper) {
     cv::Mat isStained(grounds.size(), CV_8U, cv::Scalar(0));
+    const float ink = inkOf(sheet);
     const auto papers = static_cast<std::size_t>(cv::countNonZero(isPaper));
     for (const std::vector<cv::Point>& lot : lotsOf(grounds, isPaper)) {
         // Beside more stain than paper it is not known which is which.
-        if (lot.size() < papers && isStain(sheet, grounds, isPaper, lot)) {
+        if (lot.size() < papers && isStain(sheet, grounds, isPaper, ink, lot)) {
             for (const cv::Point at : lot) {
                 isStained.at<uchar>(at) = 1;
             }

@@ -61,8 +61,19 @@ bool isColoured(const colour::Srgb8& one) {
     return high - low > 36;
 }
 
-bool isPaper(const colour::Srgb8& one) {
+bool isWhite(const colour::Srgb8& one) {
     return std::min({one.r, one.g, one.b}) > 244;
+}
+
+/// Whether a symbol on `ground` has no colour of its own beside it: that is paper, or the ground
+/// of bare cells.
+bool isBareGround(const colour::Srgb8& ground, const std::vector<GroupLook>& looks) {
+    constexpr int kSame = 12; // levels of a channel
+    return isWhite(ground) || std::ranges::any_of(looks, [&](const GroupLook& one) {
+               return one.isBare && std::abs(one.ground.r - ground.r) <= kSame &&
+                      std::abs(one.ground.g - ground.g) <= kSame &&
+                      std::abs(one.ground.b - ground.b) <= kSame;
+           });
 }
 
 /// The n-th of colours that lie well apart: hues by the golden angle, lightness in three steps.
@@ -104,8 +115,8 @@ chart::Key foundKey(const std::vector<GroupLook>& looks, std::vector<chart::KeyI
         }
         const GroupLook& look = looks[g];
         chart::KeyRow row;
-        const bool hasGround =
-            !isPaper(look.ground) && (isColoured(look.ground) || look.ink == look.ground);
+        const bool hasGround = !isBareGround(look.ground, looks) &&
+                               (isColoured(look.ground) || look.ink == look.ground);
         const colour::Srgb8 wanted = hasGround              ? look.ground
                                      : isColoured(look.ink) ? look.ink
                                                             : apart(key.size());

@@ -1,0 +1,231 @@
+#include "trace/detail/pale_print.h"
+
+#include "trace/detail/cell_light.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <array>
+#include <bitset>
+#include <cmath>
+#include <numeric>
+#include <optional>
+#include <vector>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr int kPalest = 249; // levels of the darkest channel: paper from there
+constexpr int kDarkest = 205;
+constexpr int kSame = 5;            // levels of a channel, by which pale print varies
+constexpr float kApart = 246;       // light of pale print: above, paper's grain is as dark
+constexpr double kOneColour = 0.6;  // of what is pale in cells without marks
+constexpr double kInset = 0.15;     // of a cell, where lines lie
+constexpr double kDepth = 0.15;     // of the strips at its sides
+constexpr double kMostOther = 0.02; // of a cell's pixels, dark or coloured, that may be in it
+constexpr double kSome = 0.15;      // of a cell or strip: pale print is there, or does not fill it
+constexpr double kHardly = 0.04;
+constexpr double kHalf = 0.4;
+constexpr double kFull = 0.9;
+constexpr int kLeastCells = 24;     // that an edge of it goes through
+constexpr double kMostEnding = 0.1; // of the sides it gets to
+constexpr double kVaried = 0.5;     // of those cells, that are like no other
+constexpr int kPlaces = 4;          // a side, by which cells are compared
+
+enum class Kind : uchar { paper, pale, other };
+
+/// Which of a sheet's pixels are paper, pale print or something else.
+cv::Mat kindsOf(const cv::Mat& soft, const cv::Vec3b& pale) {
+    cv::Mat kinds(soft.size(), CV_8U);
+    for (int y = 0; y < soft.rows; ++y) {
+        for (int x = 0; x < soft.cols; ++x) {
+            const cv::Vec3b& one = soft.at<cv::Vec3b>(y, x);
+            bool isPale = true;
+            bool isPaper = true;
+            for (int c = 0; c < 3; ++c) {
+                isPale &= one[c] >= pale[c] - kSame;
+                isPaper &= 2 * one[c] > pale[c] + 255;
+            }
+            kinds.at<uchar>(y, x) = static_cast<uchar>(isPaper  ? Kind::paper
+                                                       : isPale ? Kind::pale
+                                                                : Kind::other);
+        }
+    }
+    return kinds;
+}
+
+double shareOf(const cv::Mat& kinds, Kind kind) {
+    return static_cast<double>(cv::countNonZero(kinds == static_cast<int>(kind))) /
+           static_cast<double>(kinds.total());
+}
+
+class PalePrint {
+  public:
+    explicit PalePrint(const Sheet& sheet)
+        : m_sheet(sheet), m_inset(static_cast<int>(std::ceil(kInset * sheet.cell))) {
+        cv::blur(sheet.straight, m_soft, {3, 3});
+    }
+
+    /// Its colour, if there is any.
+    [[nodiscard]] std::optional<cv::Vec3b> colour() {
+        const std::optional<cv::Vec3b> pale = usualPale();
+        if (!pale) {
+            return std::nullopt;
+        }
+        m_kinds = kindsOf(m_soft, *pale);
+        return isAcross() ? pale : std::nullopt;
+    }
+
+  private:
+    [[nodiscard]] cv::Rect inner(int column, int row) const {
+        const cv::Rect box = m_sheet.box(column, row);
+        const int side = m_sheet.cell - 2 * m_inset;
+        return {box.x + m_inset, box.y + m_inset, side, side};
+    }
+
+    template <typename Each>
+    void eachCell(const Each& each) const {
+        for (int row = 0; row < m_sheet.rows; ++row) {
+            for (int column = 0; column < m_sheet.columns; ++column) {
+                each(column, row);
+            }
+        }
+    }
+
+    /// The colour that most of what is pale has, in cells with nothing but that and paper; none
+    /// where it goes over into paper, as grain does.
+    [[nodiscard]] std::optional<cv::Vec3b> usualPale() const {
+        std::array<std::vector<int>, 3> counts;
+        counts.fill(std::vector<int>(256));
+        std::vector<int> lights(256);
+        std::vector<cv::Vec3b> pales;
+        eachCell([&](int column, int row) {
+            const cv::Mat part = m_soft(inner(column, row)).clone();
+            double least = 0;
+            cv::minMaxLoc(part.reshape(1), &least);
+            if (least < kDarkest) {
+                return;
+            }
+            std::for_each(part.begin<cv::Vec3b>(), part.end<cv::Vec3b>(),
+                          [&](const cv::Vec3b& one) {
+                              ++lights[static_cast<std::size_t>(std::lround(lightOf(one)))];
+                              if (std::min({one[0], one[1], one[2]}) < kPalest) {
+                                  pales.push_back(one);
+                              }
+                          });
+        });
+        for (const cv::Vec3b& one : pales) {
+            for (int c = 0; c < 3; ++c) {
+                ++counts[static_cast<std::size_t>(c)][one[c]];
+            }
+        }
+        if (pales.size() < static_cast<std::size_t>(kLeastCells * m_sheet.cell)) {
+            return std::nullopt;
+        }
+        cv::Vec3b usual;
+        for (int c = 0; c < 3; ++c) {
+            const std::vector<int>& all = counts[static_cast<std::size_t>(c)];
+            usual[c] =
+                static_cast<uchar>(std::distance(all.begin(), std::ranges::max_element(all)));
+        }
+        const auto around = [&](float light) {
+            const auto at = lights.begin() + std::clamp(std::lround(light), 1L, 254L);
+            return std::accumulate(at - 1, at + 2, 0);
+        };
+        const float light = lightOf(usual);
+        const auto same = std::ranges::count_if(pales, [&](const cv::Vec3b& one) {
+            return cv::norm(one, usual, cv::NORM_INF) <= kSame;
+        });
+        const bool isOne =
+            static_cast<double>(same) > kOneColour * static_cast<double>(pales.size());
+        const bool isApart = light < kApart && around(light) > 2 * around((light + 255) / 2);
+        return isOne && isApart ? std::optional(usual) : std::nullopt;
+    }
+
+    /// The strip of a cell along the side that `way` leads to.
+    [[nodiscard]] cv::Mat strip(int column, int row, const cv::Point& way) const {
+        cv::Rect box = inner(column, row);
+        const int depth = std::max(2, static_cast<int>(kDepth * m_sheet.cell));
+        if (way.x != 0) {
+            box.x += way.x > 0 ? box.width - depth : 0;
+            box.width = depth;
+        } else {
+            box.y += way.y > 0 ? box.height - depth : 0;
+            box.height = depth;
+        }
+        return m_kinds(box);
+    }
+
+    [[nodiscard]] bool isAcross() const {
+        int edged = 0;
+        std::vector<std::bitset<kPlaces * kPlaces>> patterns;
+        eachCell([&](int column, int row) {
+            const cv::Mat kinds = m_kinds(inner(column, row));
+            const double pale = shareOf(kinds, Kind::pale);
+            if (shareOf(kinds, Kind::other) > kMostOther || pale < kSome || pale > 1 - kSome) {
+                return;
+            }
+            ++edged;
+            std::bitset<kPlaces * kPlaces> pattern;
+            for (std::size_t i = 0; i < pattern.size(); ++i) {
+                const auto place = static_cast<int>(i);
+                const int each = kinds.cols / kPlaces;
+                const cv::Rect part(place % kPlaces * each, place / kPlaces * each, each, each);
+                pattern[i] = shareOf(kinds(part), Kind::pale) > 0.5;
+            }
+            patterns.push_back(pattern);
+        });
+        if (edged < kLeastCells) {
+            return false;
+        }
+        int single = 0;
+        for (const auto& one : patterns) {
+            single += std::ranges::count(patterns, one) <= 2 ? 1 : 0;
+        }
+        int passing = 0;
+        int ending = 0;
+        eachCell([&](int column, int row) {
+            for (const cv::Point way : {cv::Point(1, 0), {-1, 0}, {0, 1}, {0, -1}}) {
+                const int nextColumn = column + way.x;
+                const int nextRow = row + way.y;
+                if (nextColumn < 0 || nextRow < 0 || nextColumn >= m_sheet.columns ||
+                    nextRow >= m_sheet.rows) {
+                    continue;
+                }
+                const cv::Mat own = strip(column, row, way);
+                const cv::Mat next = strip(nextColumn, nextRow, -way);
+                if (shareOf(own, Kind::other) > kMostOther ||
+                    shareOf(next, Kind::other) > kMostOther) {
+                    continue;
+                }
+                const double pale = shareOf(own, Kind::pale);
+                const double beyond = shareOf(next, Kind::pale);
+                passing += pale > kHalf && beyond > kSome ? 1 : 0;
+                ending += pale > kFull && beyond < kHardly ? 1 : 0;
+            }
+        });
+        return single > kVaried * edged && passing >= kLeastCells && ending < kMostEnding * passing;
+    }
+
+    const Sheet& m_sheet;
+    int m_inset;
+    cv::Mat m_soft;
+    cv::Mat m_kinds;
+};
+
+} // namespace
+
+void liftPalePrint(Sheet& sheet) {
+    const std::optional<cv::Vec3b> pale = PalePrint(sheet).colour();
+    if (!pale) {
+        return;
+    }
+    cv::Mat isLifted;
+    cv::inRange(sheet.straight,
+                cv::Scalar((*pale)[0] - 2 * kSame, (*pale)[1] - 2 * kSame, (*pale)[2] - 2 * kSame),
+                cv::Scalar::all(255), isLifted);
+    sheet.straight.setTo(cv::Scalar::all(255), isLifted);
+}
+
+} // namespace otherskein::trace::detail
