@@ -1,3 +1,6 @@
+#include "trace/detail/lattice_choice.h"
+#include "trace/detail/lattice_lines.h"
+#include "trace/detail/views.h"
 #include "trace/tracing.h"
 
 #include <QPainter>
@@ -301,4 +304,95 @@ TEST_CASE("Staves of five lines with notes on them are no grid") {
         CAPTURE(scale);
         CHECK(trace::gridsOn(page.page).empty());
     }
+}
+
+TEST_CASE("A frame ends a grid whose lines are only around what is stitched") {
+    Style style;
+    style.thin = 0;
+    style.every = 0;
+    style.border = 2;
+    style.cell = [](QPainter& painter, int column, int row) {
+        if (std::hypot(column - 14, row - 14) < 9) {
+            painter.setPen(QPen(Qt::black, 4));
+            painter.setBrush((column / 3 + row / 4) % 2 == 0 ? QColor(190, 90, 120)
+                                                             : QColor(120, 170, 90));
+            painter.drawRect(0, 0, 100, 100);
+        }
+    };
+    checkFound(drawn(style), style);
+    // The page's own frame, further out, is none of the grid's.
+    checkFound(drawn(style,
+                     [](QPainter& painter) {
+                         painter.setPen(QPen(Qt::black, 2));
+                         painter.drawRect(30, 30, 1440, 1340);
+                     }),
+               style);
+}
+
+TEST_CASE("Where only every tenth line is drawn, those tell where cells lie, not symbols") {
+    Style style;
+    style.rows = 35;
+    style.pitch = 30;
+    style.thin = 0;
+    style.size = {1300, 1450};
+    style.cell = drawSymbol;
+    const Drawn page = drawn(style);
+    const auto maps = trace::detail::lineMapsOf(trace::detail::viewOf(page.page.picture), 8);
+    // Half a cell aside, and by one cell in fifty too narrow: as fitted to symbols.
+    trace::detail::Lattice lattice;
+    lattice.pitch = 30;
+    lattice.toPage = cv::Matx33d(30, 0, 170.4 - 15, 0, 29.4, 160.7, 0, 0, 1);
+    const auto columns = trace::detail::strongLinesOf(maps, lattice, {0, 0, 32, 37}, false);
+    REQUIRE(columns);
+    CHECK(columns->areAlone);
+    CHECK(std::abs(columns->start) > 0.35);
+    CHECK(columns->step == Approx(1).margin(0.006));
+    const auto rows = trace::detail::strongLinesOf(maps, lattice, {0, 0, 32, 37}, true);
+    REQUIRE(rows);
+    CHECK(rows->step == Approx(30 / 29.4).margin(0.006));
+    // With all lines drawn there is nothing to move.
+    style.thin = 1.2;
+    const Drawn whole = drawn(style);
+    const auto others = trace::detail::lineMapsOf(trace::detail::viewOf(whole.page.picture), 8);
+    lattice.toPage = cv::Matx33d(30, 0, 170.4, 0, 30, 160.7, 0, 0, 1);
+    const auto bold = trace::detail::strongLinesOf(others, lattice, {0, 0, 30, 35}, false);
+    CHECK((!bold || !bold->areAlone));
+}
+
+TEST_CASE("Bold lines are every fifth one where what is printed repeats so") {
+    using namespace trace::detail;
+    const auto factorOf = [](const std::vector<double>& wide, const std::vector<double>& high) {
+        std::vector<Candidate> all;
+        for (const int parts : {5, 2, 1}) {
+            all.push_back({{1, parts, 0}, 80.0 / parts});
+        }
+        std::vector<Period> ofColumns;
+        std::vector<Period> ofRows;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            ofColumns.push_back({wide[i], all[i].scaling.factor()});
+            ofRows.push_back({high[i], all[i].scaling.factor()});
+        }
+        std::pair<Choice, Choice> best{{{1, 1, 0}, ofColumns[2]}, {{1, 1, 0}, ofRows[2]}};
+        refineBold(all, ofColumns, all, ofRows, best);
+        return best.first.scaling.factor();
+    };
+    // As seen on pages: faint lines between bold ones; squares within cells, all alike.
+    CHECK(factorOf({1.4, 0.5, 3.3}, {2.1, 0.3, 1.5}) == 0.2);
+    CHECK(factorOf({2.1, 1.8, 4.4}, {1.8, 1.9, 3.7}) == 1);
+}
+
+TEST_CASE("Oblong cells of nine pixels are not taken for parts of larger ones") {
+    Style style;
+    style.columns = 96;
+    style.rows = 80;
+    style.pitch = 9.3;
+    style.thin = 1;
+    style.border = 0;
+    style.lines = Qt::white;
+    style.every = 0;
+    style.cell = [](QPainter& painter, int column, int row) {
+        const int kind = (column / 7 + row / 5) % 3;
+        painter.fillRect(QRectF(0, 0, 100, 100), QColor(120 + 20 * kind, 150 - 30 * kind, 110));
+    };
+    checkFound(drawn(style), style);
 }

@@ -2,6 +2,7 @@
 
 #include "trace/detail/lattice_extent.h"
 #include "trace/detail/lattice_fit.h"
+#include "trace/detail/lattice_frame.h"
 #include "trace/detail/lattice_lines.h"
 #include "trace/detail/lattice_pitch.h"
 #include "trace/detail/lattice_trials.h"
@@ -96,8 +97,36 @@ bool isGrid(const LineMaps& maps, const Lattice& lattice, const Extent& extent) 
            (!oneWayOnly && repeatsThrough(maps, lattice, extent.cells));
 }
 
-std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, const Lattice& rough,
-                                  cv::Rect2d seed) {
+/// A lattice may lie on symbols. Where few lines go through, be they only every tenth, it is moved
+/// onto those. How strong these are at least.
+LeastLines movedOntoStrong(const LineMaps& maps, Lattice& lattice, const cv::Rect& cells) {
+    constexpr int kBeyond = 3; // cells, where the frame may be
+    const cv::Rect area(cells.x - kBeyond, cells.y - kBeyond, cells.width + 2 * kBeyond,
+                        cells.height + 2 * kBeyond);
+    Lattice moved = lattice;
+    LeastLines least;
+    bool areAlone = false; // one pen draws both ways
+    for (const bool isRow : {false, true}) {
+        const auto strong = strongLinesOf(maps, lattice, area, isRow);
+        if (strong) {
+            const double first = isRow ? area.y : area.x;
+            const double start = strong->start + first * (1 - strong->step);
+            moved.toPage =
+                moved.toPage * (isRow ? cv::Matx33d(1, 0, 0, 0, strong->step, start, 0, 0, 1)
+                                      : cv::Matx33d(strong->step, 0, start, 0, 1, 0, 0, 0, 1));
+            (isRow ? least.x : least.y) = strong->least;
+            areAlone = areAlone || strong->areAlone;
+        }
+    }
+    if (!areAlone) {
+        return {};
+    }
+    lattice = settled(maps, moved, cells, least);
+    return least;
+}
+
+std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& maps,
+                                  const Lattice& rough, cv::Rect2d seed) {
     cv::Rect known = outward(seed, 2);
     Lattice near = settled(maps, rough, known);
     near = tried(maps, near, known, false).value_or(near);
@@ -113,11 +142,22 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& maps, cons
     if (!extent || !isGrid(maps, near, *extent) || someAreEmpty(maps, near, extent->cells)) {
         return std::nullopt;
     }
-    Lattice grid = near.from(extent->cells.x, extent->cells.y);
-    grid.columns = extent->cells.width;
-    grid.rows = extent->cells.height;
-    grid.toPage =
-        plainestMap(lineSamples(maps, grid, {0, 0, grid.columns, grid.rows}), grid.toPage);
+    const LeastLines least = movedOntoStrong(maps, near, extent->cells);
+    // The plainest map foretells best where lines lie that are far from what is known.
+    auto plain = plainestMap(lineSamples(maps, near, extent->cells, least), near.toPage);
+    if (!plain) {
+        return std::nullopt;
+    }
+    near.toPage = *plain;
+    const cv::Rect cells = frameAround(bgr, fine, near, extent->cells).value_or(extent->cells);
+    Lattice grid = near.from(cells.x, cells.y);
+    grid.columns = cells.width;
+    grid.rows = cells.height;
+    if (cells != extent->cells) {
+        plain = plainestMap(lineSamples(maps, grid, {0, 0, grid.columns, grid.rows}, least),
+                            grid.toPage);
+        grid.toPage = plain.value_or(grid.toPage);
+    }
     return grid;
 }
 
@@ -153,7 +193,7 @@ void addGrids(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& coarse, 
         }
         decidePitch(fine, coarse, *found);
         const LineMaps& maps = found->lattice.pitch < kFewStrips ? fine : coarse;
-        const auto grid = gridAround(bgr, maps, found->lattice, found->cells);
+        const auto grid = gridAround(bgr, fine, maps, found->lattice, found->cells);
         if (grid && !isUponAnother(*grid) && showsLines(fine, *grid)) {
             used[found->seed] = 1;
             use(tiles, boxOf(*grid), used); // another may be beside it on the same lines

@@ -1,11 +1,14 @@
 #include "trace/detail/lattice_lines.h"
 
+#include "trace/detail/median.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <complex>
 #include <numbers>
 #include <numeric>
+#include <optional>
 
 namespace otherskein::trace::detail {
 
@@ -131,6 +134,75 @@ LineEvidence standOut(const LineMaps& maps, const Lattice& lattice, const cv::Re
                       bool isRow) {
     const Way way = wayOver(maps, lattice, area, isRow);
     return {goesThrough(way, 1), goesThrough(way, 0.5)};
+}
+
+std::optional<StrongLines> strongLinesOf(const LineMaps& maps, const Lattice& lattice,
+                                         const cv::Rect& area, bool isRow) {
+    constexpr double kStrong = 100;   // of 255
+    constexpr double kAlike = 0.6;    // of the strongest
+    constexpr double kThickest = 0.6; // cells
+    constexpr double kFew = 0.35;     // of all lines
+    constexpr std::size_t kLeast = 3;
+    constexpr double kSeen = 0.25;    // of the strongest: other lines are there
+    constexpr double kNothing = 0.04; // the same: none are
+    constexpr double kFarOff = 0.15;  // cells, at the root of the mean square: on other things
+    constexpr double kMostOff = 0.08;
+    const Way way = wayOver(maps, lattice, area, isRow);
+    const double bin = 1.0 / way.sheet.bins;
+    const std::vector<double> shown = shownAt(way, 1.5 * bin, bin, 1, 3, Summary::Low);
+    if (shown.empty()) {
+        return std::nullopt;
+    }
+    const double most = std::ranges::max(shown);
+    std::vector<double> places;
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        const std::size_t first = i;
+        while (i < shown.size() && shown[i] >= kAlike * most) {
+            ++i;
+        }
+        if (i > first && static_cast<double>(i - first) * bin < kThickest) {
+            places.push_back((static_cast<double>(first + i - 1) / 2 + 1.5) * bin);
+        }
+    }
+    if (most < kStrong || places.size() < kLeast ||
+        static_cast<double>(places.size()) > kFew * way.lines) {
+        return std::nullopt;
+    }
+    const auto offBy = [&](double start, double step) {
+        double squares = 0;
+        for (const double at : places) {
+            const double off = std::remainder(at - start, step);
+            squares += off * off;
+        }
+        return std::sqrt(squares / static_cast<double>(places.size()));
+    };
+    const double mostWrong = places.size() == kLeast ? 0.01 : 0.03; // of the pitch
+    // Whole cells lie between them: the step nearest to the lattice's own that fits.
+    const double usual = medianOf(shownAt(way, 1, 1, 1, 3, Summary::Low));
+    const double between = medianOf(shownAt(way, 0.5, 1, 1, 3, Summary::Low));
+    StrongLines best{kAlike * most, 0, 1,
+                     (offBy(0, 1) > kFarOff && usual < between + kSeen * most) ||
+                         usual < kNothing * most};
+    double leastOff = kMostOff;
+    constexpr int kTries = 60;
+    for (int k = -kTries; k <= kTries; ++k) {
+        const double step = 1 + mostWrong * k / kTries;
+        std::complex<double> sum = 0;
+        for (const double at : places) {
+            sum += std::polar(1.0, 2 * std::numbers::pi * at / step);
+        }
+        const double start = std::arg(sum) / (2 * std::numbers::pi) * step;
+        const double off = offBy(start, step) + kMostOff * std::abs(step - 1) / mostWrong / 4;
+        if (off < leastOff) {
+            leastOff = off;
+            // From the middle, near the lattice's own lines there.
+            const double middle = way.lines / 2.0;
+            const double line = start + std::round((middle - start) / step) * step;
+            best.step = step;
+            best.start = line - std::round(line) * step;
+        }
+    }
+    return leastOff < kMostOff ? std::optional(best) : std::nullopt;
 }
 
 int slipOf(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area, bool isRow,

@@ -2,6 +2,7 @@
 
 #include "trace/detail/line_map.h"
 
+#include <optional>
 #include <vector>
 
 namespace otherskein::trace::detail {
@@ -36,6 +37,18 @@ struct LineEvidence {
 };
 [[nodiscard]] LineEvidence standOut(const LineMaps& maps, const Lattice& lattice,
                                     const cv::Rect& area, bool isRow);
+
+/// Few lines that go through most of the page, as bold ones where no others are drawn, and the
+/// lattice that has them all at whole cells: its line i lies at `start` + i·`step` of the old one.
+struct StrongLines {
+    double least = 0; ///< of 255, that such a line shows at least
+    double start = 0;
+    double step = 1;
+    bool areAlone = false; ///< no others show at the old one's, as where it lies on symbols
+};
+/// Counted from the first line of `area`. None where there are many lines or none.
+[[nodiscard]] std::optional<StrongLines> strongLinesOf(const LineMaps& maps, const Lattice& lattice,
+                                                       const cv::Rect& area, bool isRow);
 
 /// How many lines more repeat over `area` than the lattice has there, by the power of what repeats
 /// so often. `share`: how much of it is as often as the lattice has it, 0 to 1.

@@ -1,5 +1,6 @@
 #include "trace/detail/lattice_pitch.h"
 
+#include "trace/detail/lattice_choice.h"
 #include "trace/detail/lattice_lines.h"
 #include "trace/detail/lattice_period.h"
 #include "trace/detail/median.h"
@@ -12,24 +13,11 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr double kFinest = 10; // px; 12 is the finest that is looked for
+constexpr double kFinest = 9; // px; 12 is the finest that is looked for
 constexpr double kCoarsest = 110;
-constexpr double kUsualAspect = 1.7; // of cells that are not square
-constexpr double kLeastLine = 3;     // of 255, above what lies between lines
-constexpr double kAlike = 0.3;       // of the others: a line as thick
-constexpr double kClearly = 1.6;     // how much more a line shows than what lies between lines
-constexpr double kSmallCell = 20;    // px
-constexpr double kLookedAt = 1400;   // px of the page each way: enough lines to be sure
-
-/// New cells of `num` / `den` old ones, the first line at old line `offset` / `den`.
-struct Scaling {
-    int num = 1;
-    int den = 1;
-    int offset = 0;
-
-    [[nodiscard]] double factor() const { return static_cast<double>(num) / den; }
-    [[nodiscard]] double start() const { return static_cast<double>(offset) / den; }
-};
+constexpr double kAlike = 0.3;     // of the others: a line as thick
+constexpr double kSmallCell = 20;  // px
+constexpr double kLookedAt = 1400; // px of the page each way: enough lines to be sure
 
 struct Range {
     double least = 255;
@@ -54,16 +42,6 @@ Range classesOf(const std::vector<double>& values, std::size_t modulus) {
 int kindsFor(double pitch) {
     return std::clamp(static_cast<int>(pitch / 6), 3, 6);
 }
-
-struct Candidate {
-    Scaling scaling;
-    double pitch = 0;
-    double lines = 0;   ///< what its lines show where they show least, above the page's grain
-    double between = 0; ///< what shows half-way from line to line
-    bool isEven = true; ///< no line in two or three is much fainter than the others
-
-    [[nodiscard]] bool isClear() const { return isEven && lines > kClearly * between + kLeastLine; }
-};
 
 /// The pitch of `other` that is nearest to square with `pitch`, in its units.
 double periodNear(const Way& other, double pitch) {
@@ -140,10 +118,6 @@ std::vector<Candidate> candidatesOf(const Way& way, const Way& other, Summary su
     return all;
 }
 
-bool isUsual(double wide, double high) {
-    return wide < kUsualAspect * high && high < kUsualAspect * wide;
-}
-
 using Pair = std::pair<Scaling, Scaling>;
 
 /// The finest two that are clear and make usual cells.
@@ -215,43 +189,6 @@ std::vector<Period> periodsOf(const Way& way, const std::vector<Candidate>& all)
     return periods;
 }
 
-struct Choice {
-    Scaling scaling;
-    Period period;
-};
-
-/// Whether half-way between its lines there is about as much to see as at them, where finer lines
-/// are clear.
-bool leavesLinesOut(const Candidate& coarse, const Scaling& byLines) {
-    constexpr double kAsMuch = 0.5;
-    return coarse.scaling.factor() > 1.5 * byLines.factor() &&
-           coarse.between > kAsMuch * coarse.lines;
-}
-
-/// Whether a whole part of these two pitches repeats nearly as surely: all that repeats in steps
-/// does so in double steps too.
-bool hasFiner(const std::vector<Candidate>& columns, const std::vector<Period>& columnPeriods,
-              std::size_t column, const std::vector<Candidate>& rows,
-              const std::vector<Period>& rowPeriods, std::size_t row) {
-    constexpr double kNearly = 0.85;
-    const auto isPart = [](const Candidate& fine, const Candidate& coarse) {
-        const double times = coarse.scaling.factor() / fine.scaling.factor();
-        return times > 1.5 && std::abs(times - std::round(times)) < 0.01;
-    };
-    const double least = kNearly * (columnPeriods[column].stands + rowPeriods[row].stands);
-    for (std::size_t i = 0; i < columns.size(); ++i) {
-        for (std::size_t k = 0; k < rows.size(); ++k) {
-            if (isPart(columns[i], columns[column]) && isPart(rows[k], rows[row]) &&
-                isUsual(columns[i].pitch, rows[k].pitch) && columnPeriods[i].stands > 1 &&
-                rowPeriods[k].stands > 1 &&
-                columnPeriods[i].stands + rowPeriods[k].stands > least) {
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
 std::pair<Choice, Choice> chosen(const Way& columns, const Way& rows) {
     constexpr double kForLines = 1.5; // what lines that are all there outweigh
     std::vector<Candidate> ofColumns;
@@ -306,6 +243,7 @@ std::pair<Choice, Choice> chosen(const Way& columns, const Way& rows) {
             }
         }
     }
+    refineBold(ofColumns, columnPeriods, ofRows, rowPeriods, best);
     return best;
 }
 

@@ -38,9 +38,11 @@ double centredNear(const std::vector<float>& profile, int bins, int across, doub
 }
 
 /// What most of the rows from `from` on have in each column, and, in weak addition, what they have
-/// together: lines go through all rows, symbols do not.
-std::vector<float> blockProfile(const cv::Mat& strength, int from, int rows) {
-    constexpr float kOfMean = 0.1F; // for borders of colours, which are only here and there
+/// together: lines go through all rows, symbols do not. What most do not have as `least` counts
+/// for nothing, if it is more than 0.
+std::vector<float> blockProfile(const cv::Mat& strength, int from, int rows, double least) {
+    // For borders of colours, which are only here and there.
+    const float ofMean = least > 0 ? 0 : 0.1F;
     cv::Mat values;
     cv::transpose(strength.rowRange(from, from + rows), values);
     std::vector<float> result(static_cast<std::size_t>(values.rows));
@@ -50,8 +52,8 @@ std::vector<float> blockProfile(const cv::Mat& strength, int from, int rows) {
         uchar* quarter = row + rows / 4;
         std::nth_element(row, quarter, row + rows);
         result[static_cast<std::size_t>(k)] =
-            static_cast<float>(*quarter) +
-            kOfMean * static_cast<float>(sum) / static_cast<float>(rows);
+            std::max(0.0F, static_cast<float>(*quarter - least)) +
+            ofMean * static_cast<float>(sum) / static_cast<float>(rows);
     }
     return result;
 }
@@ -59,7 +61,7 @@ std::vector<float> blockProfile(const cv::Mat& strength, int from, int rows) {
 } // namespace
 
 std::vector<LatticeSample> lineSamples(const LineMaps& maps, const Lattice& lattice,
-                                       const cv::Rect& area) {
+                                       const cv::Rect& area, const LeastLines& least) {
     constexpr int kSteps = 3; // of a cell along its lines
     const int bins = std::clamp(static_cast<int>(std::lround(lattice.pitch / 1.5)), 12, 32);
     // Cells that are looked at together: of large ones there are few.
@@ -73,8 +75,8 @@ std::vector<LatticeSample> lineSamples(const LineMaps& maps, const Lattice& latt
         cv::parallel_for_({0, blocks}, [&](const cv::Range& range) {
             std::vector<LatticeSample> found;
             for (int along = range.start * step; along < range.end * step; along += step) {
-                const std::vector<float> profile =
-                    blockProfile(sheet.strength, along * kSteps, span * kSteps);
+                const std::vector<float> profile = blockProfile(
+                    sheet.strength, along * kSteps, span * kSteps, isRow ? least.x : least.y);
                 const double middle = static_cast<double>(profile.size()) / 2 - 0.5;
                 for (int across = span / 2; across + span / 2 <= acrossCells; across += span / 2) {
                     double strength = 0;
@@ -99,10 +101,11 @@ std::vector<LatticeSample> lineSamples(const LineMaps& maps, const Lattice& latt
     return samples;
 }
 
-Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area) {
+Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area,
+                const LeastLines& least) {
     constexpr double kMostChange = 0.1; // of a cell's size: else it found other things than lines
     Lattice result = lattice;
-    if (const auto map = settledMap(lineSamples(maps, lattice, area), lattice.toPage)) {
+    if (const auto map = settledMap(lineSamples(maps, lattice, area, least), lattice.toPage)) {
         result.toPage = *map;
         const cv::Point2d before = lattice.cellSize(area);
         const cv::Point2d after = result.cellSize(area);

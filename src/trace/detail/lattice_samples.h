@@ -13,11 +13,20 @@ struct LatticeSample {
     bool isRow = false; ///< row coordinate at that place, else column
 };
 
+/// How strong a line must be at least to count, of 255, where it is known which lines are to be
+/// followed: those along x and those along y. Else all that repeats counts.
+struct LeastLines {
+    double x = 0;
+    double y = 0;
+};
+
 /// Where the lines of the page lie near those of `lattice`, over `area` in its cells.
 [[nodiscard]] std::vector<LatticeSample> lineSamples(const LineMaps& maps, const Lattice& lattice,
-                                                     const cv::Rect& area);
+                                                     const cv::Rect& area,
+                                                     const LeastLines& least = {});
 
 /// `lattice` moved onto the lines of the page, looked at from near, over `area` in its cells.
-[[nodiscard]] Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area);
+[[nodiscard]] Lattice settled(const LineMaps& maps, const Lattice& lattice, const cv::Rect& area,
+                              const LeastLines& least = {});
 
 } // namespace otherskein::trace::detail

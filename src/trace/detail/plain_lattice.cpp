@@ -164,11 +164,16 @@ std::optional<cv::Matx33d> settledMap(std::span<const LatticeSample> samples,
                : toPageOf(plain);
 }
 
-cv::Matx33d plainestMap(std::span<const LatticeSample> samples, const cv::Matx33d& toPage) {
+std::optional<cv::Matx33d> plainestMap(std::span<const LatticeSample> samples,
+                                       const cv::Matx33d& toPage) {
     const cv::Matx33d free = toPage.inv();
     const std::vector<LatticeSample> near = nearOf(samples, free);
     if (near.size() < 40) {
         return toPage;
+    }
+    const auto rows = std::ranges::count_if(near, &LatticeSample::isRow);
+    if (rows < kLeastSamples || std::ssize(near) - rows < kLeastSamples) {
+        return std::nullopt;
     }
     const cv::Matx33d exact = fittedProjective(near, free, kLeastSpread);
     const double usual = std::min(middleResidual(exact, near), middleResidual(free, near));

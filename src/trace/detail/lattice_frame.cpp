@@ -1,0 +1,202 @@
+#include "trace/detail/lattice_frame.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr int kFrameSteps = 4;      // of a cell along its lines
+constexpr int kFrameBins = 16;      // of a cell across
+constexpr int kMostTooMany = 2;     // rows of numbers that may have been taken for cells
+constexpr int kLongAgain = 10;      // steps that it goes on behind what hides it
+constexpr int kMostGap = 16;        // steps, those with them
+constexpr int kMostBeyond = 3;      // steps by which a line may go on past its corner, as ticks do
+constexpr int kMostPast = 2;        // where lines are left out behind it
+constexpr double kLeastOfWay = 0.9; // of its way that a line must be seen on
+constexpr double kMostTimes = 3;    // the known cells: else it is the page's own frame
+constexpr int kMostAside = 400;     // cells
+
+/// A line of the lattice and where it begins and ends, in steps.
+struct Stretch {
+    int line = 0;
+    int first = 0;
+    int last = 0; ///< behind it
+};
+
+/// What of the page may hold the frame: cells near the known ones that lie on it.
+cv::Rect cellsOnPage(const cv::Mat& page, const Lattice& lattice, const cv::Rect& cells) {
+    const auto isOn = [&](double column, double row) {
+        const cv::Point2d at = lattice.corner(column, row);
+        return at.x > -lattice.pitch / 2 && at.y > -lattice.pitch / 2 &&
+               at.x < page.cols + lattice.pitch / 2 && at.y < page.rows + lattice.pitch / 2;
+    };
+    const auto steps = [&](const cv::Point2d& from, const cv::Point2d& step) {
+        int count = 0;
+        while (count < kMostAside &&
+               isOn(from.x + step.x * (count + 1), from.y + step.y * (count + 1))) {
+            ++count;
+        }
+        return count;
+    };
+    const double middleX = cells.x + cells.width / 2.0;
+    const double middleY = cells.y + cells.height / 2.0;
+    const int left = steps({double(cells.x), middleY}, {-1, 0});
+    const int right = steps({double(cells.br().x), middleY}, {1, 0});
+    const int above = steps({middleX, double(cells.y)}, {0, -1});
+    const int below = steps({middleX, double(cells.br().y)}, {0, 1});
+    return {cells.x - left, cells.y - above, cells.width + left + right,
+            cells.height + above + below};
+}
+
+/// The lines along one way that go all along cells `from` to `to`, gaps closed.
+std::vector<Stretch> stretchesOf(const LineSheet& sheet, int lines, int from, int to) {
+    constexpr double kLeast = 24; // of 255
+    constexpr double kEven = 0.5; // of its middle strength
+    constexpr int kReach = 2;     // bins that a line may lie off
+    std::vector<uchar> all(sheet.strength.begin<uchar>(), sheet.strength.end<uchar>());
+    const auto middle = all.begin() + static_cast<std::ptrdiff_t>(all.size() / 2);
+    std::ranges::nth_element(all, middle);
+    const double least = std::max(kLeast, 2.0 * *middle);
+    const int length = sheet.strength.rows;
+    std::vector<Stretch> result;
+    for (int line = 0; line <= lines; ++line) {
+        const int place = line * sheet.bins;
+        const auto strengthAt = [&](int step) {
+            const uchar* row = sheet.strength.ptr(step);
+            const int end = std::min(sheet.strength.cols, place + kReach);
+            return *std::max_element(row + std::max(0, place - kReach), row + end);
+        };
+        const auto isSeen = [&](int step) { return strengthAt(step) >= least; };
+        int seen = 0;
+        int first = from * sheet.steps;
+        int last = to * sheet.steps;
+        std::vector<uchar> strengths;
+        for (int step = first; step < last; ++step) {
+            seen += isSeen(step) ? 1 : 0;
+            strengths.push_back(strengthAt(step));
+        }
+        std::ranges::sort(strengths);
+        // A row of digits is seen all along too, but now more, now less.
+        const auto tenth = strengths.size() / 10;
+        if (seen < kLeastOfWay * (last - first) ||
+            strengths[tenth] < kEven * strengths[strengths.size() / 2]) {
+            continue;
+        }
+        // Behind a gap it must go on for longer than a number beside its end would.
+        const auto goOn = [&](int start, int way) {
+            int end = start;
+            int run = kLongAgain;
+            for (int at = start + way, gap = 0; at >= 0 && at < length && gap <= kMostGap;
+                 at += way) {
+                run = isSeen(at) ? run + 1 : 0;
+                gap = run >= kLongAgain ? 0 : gap + 1;
+                end = run >= kLongAgain ? at : end;
+            }
+            return end;
+        };
+        first = goOn(first, -1);
+        last = goOn(last - 1, 1) + 1;
+        result.push_back({line, first, last});
+    }
+    return result;
+}
+
+bool endsAt(const Stretch& one, int first, int last) {
+    return one.first >= first * kFrameSteps - kMostPast &&
+           one.last <= last * kFrameSteps + kMostPast;
+}
+
+/// Whether nearly all lines across end at these two lines: none goes on behind a frame.
+bool mostEndAt(const std::vector<Stretch>& across, int first, int last) {
+    constexpr double kMost = 0.8;
+    const auto count =
+        std::ranges::count_if(across, [&](const Stretch& one) { return endsAt(one, first, last); });
+    return static_cast<double>(count) >= kMost * static_cast<double>(across.size());
+}
+
+bool isFromTo(const Stretch& one, int first, int last) {
+    const int a = first * kFrameSteps;
+    const int b = last * kFrameSteps;
+    return one.first <= a + 1 && one.first >= a - kMostBeyond && one.last >= b - 1 &&
+           one.last <= b + kMostBeyond;
+}
+
+} // namespace
+
+std::optional<cv::Rect> frameAround(const cv::Mat& bgr, const LineMaps& maps,
+                                    const Lattice& lattice, const cv::Rect& cells) {
+    const cv::Rect area = cellsOnPage(bgr, lattice, cells);
+    const cv::Rect known = cells - area.tl();
+    const cv::Rect core(known.x + kMostTooMany, known.y + kMostTooMany,
+                        known.width - 2 * kMostTooMany, known.height - 2 * kMostTooMany);
+    if (core.width < 1 || core.height < 1) {
+        return std::nullopt;
+    }
+    const std::vector<Stretch> rows =
+        stretchesOf(lineSheetOf(maps.x, true, lattice, area, kFrameSteps, kFrameBins), area.height,
+                    core.x, core.br().x);
+    const std::vector<Stretch> columns =
+        stretchesOf(lineSheetOf(maps.y, false, lattice, area, kFrameSteps, kFrameBins), area.width,
+                    core.y, core.br().y);
+    std::optional<cv::Rect> around; // the smallest around all that is known
+    std::optional<cv::Rect> within; // the largest that leaves some out
+    const auto isNear = [](int one, int other) { return std::abs(one - other) <= kMostBeyond + 1; };
+    const auto has = [](const std::vector<Stretch>& all, int line) {
+        return std::ranges::find(all, line, &Stretch::line) != all.end();
+    };
+    // One cell behind a whole line are numbers.
+    const auto isNumbers = [&](const cv::Rect& frame) {
+        return (frame.x == known.x - 1 && has(columns, known.x)) ||
+               (frame.y == known.y - 1 && has(rows, known.y)) ||
+               (frame.br().x == known.br().x + 1 && has(columns, known.br().x)) ||
+               (frame.br().y == known.br().y + 1 && has(rows, known.br().y));
+    };
+    for (const Stretch& left : columns) {
+        for (const Stretch& right : columns) {
+            if (left.line > core.x || right.line < core.br().x ||
+                !isNear(left.first, right.first) || !isNear(left.last, right.last)) {
+                continue;
+            }
+            std::vector<int> tops;
+            std::vector<int> bottoms;
+            for (const Stretch& row : rows) {
+                if (!isFromTo(row, left.line, right.line)) {
+                    continue;
+                }
+                if (row.line <= core.y && isNear(row.line * kFrameSteps, left.first)) {
+                    tops.push_back(row.line);
+                }
+                if (row.line >= core.br().y && isNear(row.line * kFrameSteps, left.last)) {
+                    bottoms.push_back(row.line);
+                }
+            }
+            for (const int top : tops) {
+                for (const int bottom : bottoms) {
+                    const cv::Rect frame(left.line, top, right.line - left.line, bottom - top);
+                    if (!isFromTo(left, top, bottom) || !isFromTo(right, top, bottom)) {
+                        continue;
+                    }
+                    if ((frame & known) == known) {
+                        if (!isNumbers(frame) && (!around || frame.area() < around->area())) {
+                            around = frame;
+                        }
+                    } else if ((!within || frame.area() > within->area()) &&
+                               mostEndAt(rows, left.line, right.line) &&
+                               mostEndAt(columns, top, bottom)) {
+                        within = frame;
+                    }
+                }
+            }
+        }
+    }
+    if (around && around->area() > kMostTimes * known.area()) {
+        around.reset();
+    }
+    const auto best = around ? around : within;
+    return best ? std::optional(*best + area.tl()) : std::nullopt;
+}
+
+} // namespace otherskein::trace::detail

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "trace/detail/line_map.h"
+
+#include <optional>
+
+namespace otherskein::trace::detail {
+
+/// The frame around a grid whose other lines do not show everywhere: a rectangle of four lines, on
+/// lines of the lattice, each of which ends where the others begin. `cells` is what is known of the
+/// grid, and may have a row of numbers too many. None where there is no such frame.
+[[nodiscard]] std::optional<cv::Rect> frameAround(const cv::Mat& bgr, const LineMaps& maps,
+                                                  const Lattice& lattice, const cv::Rect& cells);
+
+} // namespace otherskein::trace::detail
