@@ -1,5 +1,6 @@
 #include "trace/detail/lattice.h"
 
+#include "trace/detail/lattice_edges.h"
 #include "trace/detail/lattice_extent.h"
 #include "trace/detail/lattice_fit.h"
 #include "trace/detail/lattice_frame.h"
@@ -149,7 +150,8 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, cons
         return std::nullopt;
     }
     near.toPage = *plain;
-    const cv::Rect cells = frameAround(bgr, fine, near, extent->cells).value_or(extent->cells);
+    const cv::Rect followed = followedOutward(bgr, maps, near, extent->cells);
+    const cv::Rect cells = frameAround(bgr, fine, near, followed).value_or(followed);
     Lattice grid = near.from(cells.x, cells.y);
     grid.columns = cells.width;
     grid.rows = cells.height;

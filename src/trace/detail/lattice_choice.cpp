@@ -20,16 +20,19 @@ bool hasFiner(const std::vector<Candidate>& columns, const std::vector<Period>& 
               std::size_t column, const std::vector<Candidate>& rows,
               const std::vector<Period>& rowPeriods, std::size_t row) {
     constexpr double kNearly = 0.85;
-    const auto isPart = [](const Candidate& fine, const Candidate& coarse) {
-        const double times = coarse.scaling.factor() / fine.scaling.factor();
-        return times > 1.5 && std::abs(times - std::round(times)) < 0.01;
+    const auto times = [](const Candidate& fine, const Candidate& coarse) {
+        return coarse.scaling.factor() / fine.scaling.factor();
+    };
+    const auto isPart = [&](const Candidate& fine, const Candidate& coarse) {
+        const double one = times(fine, coarse);
+        return one > 1.5 && std::abs(one - std::round(one)) < 0.01;
     };
     const double least = kNearly * (columnPeriods[column].stands + rowPeriods[row].stands);
     for (std::size_t i = 0; i < columns.size(); ++i) {
         for (std::size_t k = 0; k < rows.size(); ++k) {
-            if (isPart(columns[i], columns[column]) && isPart(rows[k], rows[row]) &&
-                isUsual(columns[i].pitch, rows[k].pitch) && columnPeriods[i].stands > 1 &&
-                rowPeriods[k].stands > 1 &&
+            if (isPart(columns[i], columns[column]) &&
+                std::abs(times(columns[i], columns[column]) - times(rows[k], rows[row])) < 0.01 &&
+                columnPeriods[i].stands > 1 && rowPeriods[k].stands > 1 &&
                 columnPeriods[i].stands + rowPeriods[k].stands > least) {
                 return true;
             }
@@ -42,8 +45,8 @@ void refineBold(const std::vector<Candidate>& columns, const std::vector<Period>
                 const std::vector<Candidate>& rows, const std::vector<Period>& rowPeriods,
                 std::pair<Choice, Choice>& best) {
     constexpr double kSure = 1;       // either way
-    constexpr double kMore = 1.2;     // than any other number of times
-    constexpr double kAsWhole = 0.55; // of what repeats from line to line
+    constexpr double kMore = 1.1;     // than any other number of times
+    constexpr double kAsWhole = 0.45; // of what repeats from line to line
     const auto timesOf = [](const Choice& coarse, const Candidate& fine) {
         return coarse.scaling.factor() / fine.scaling.factor();
     };
