@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <set>
 
 using namespace otherskein;
@@ -172,6 +173,29 @@ TEST_CASE("squares that nearly fill their cells have no lines between them") {
         }
     };
     CHECK(found(backstitchOf(trueSheet(drawn))).empty());
+}
+
+TEST_CASE("what white squares leave of a dark ground is no line") {
+    DrawnPage drawn;
+    drawn.pitch = GENERATE(17.3, 21.0, 25.0);
+    drawn.left = 150.4;
+    drawn.top = 130.3;
+    drawn.columns = 36;
+    drawn.rows = 26;
+    const double inset = GENERATE(8.0, 12.0, 15.0, 18.0, 22.0);
+    CAPTURE(inset, drawn.pitch);
+    drawn.cell = [inset](QPainter& painter, int column, int row) {
+        const bool isSquare = std::hypot(column - 18, row - 13) < 9;
+        painter.fillRect(QRectF(0, 0, 100, 100),
+                         isSquare ? QColor(96, 60, 66) : QColor(118, 92, 92));
+        if (isSquare) {
+            painter.fillRect(QRectF(inset, inset, 100 - 2 * inset, 100 - 2 * inset), Qt::white);
+        } else {
+            painter.setPen(QPen(QColor(70, 40, 46), 7));
+            painter.drawEllipse(QRectF(26, 26, 48, 48));
+        }
+    };
+    CHECK(trace::detail::backstitchOf(trueSheet(drawn)).lines.empty());
 }
 
 TEST_CASE("lines of two colours have two colours") {

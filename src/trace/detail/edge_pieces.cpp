@@ -127,6 +127,46 @@ bool isOnGrid(const std::vector<EdgePiece>& pieces, const EdgeLines& upright,
            isHiddenBold(pieces, lines, upright, level);
 }
 
+/// Whether a cell has the colour along all its sides, `depth` px within.
+bool hasAround(const Sheet& sheet, const cv::Rect& box, const cv::Vec3f& colour, int depth) {
+    constexpr double kAlike = 60;   // BGR
+    constexpr double kWhole = 0.8;  // of a side
+    const int end = sheet.cell / 6; // what lies along the other sides
+    const int far = sheet.cell - 1 - depth;
+    int sides = 0;
+    for (const bool isUpright : {false, true}) {
+        for (const int across : {depth, far}) {
+            int like = 0;
+            for (int along = end; along < sheet.cell - end; ++along) {
+                const cv::Point at =
+                    box.tl() + (isUpright ? cv::Point(across, along) : cv::Point(along, across));
+                const cv::Vec3f pixel(sheet.straight.at<cv::Vec3b>(at));
+                like += cv::norm(pixel - colour) < kAlike ? 1 : 0;
+            }
+            sides += like > kWhole * (sheet.cell - 2 * end) ? 1 : 0;
+        }
+    }
+    return sides == 4;
+}
+
+/// Whether most pieces lie between cells that have the line's colour all around: what a broad sign
+/// leaves of its ground, not lines.
+bool isGroundOfSigns(const Sheet& sheet, const std::vector<EdgePiece>& inner,
+                     const LineKind& kind) {
+    const int depth = std::max(1, static_cast<int>(std::lround(kind.width / 4)));
+    std::size_t around = 0;
+    for (const EdgePiece& one : inner) {
+        const auto cellAt = [&](int line) {
+            return one.isUpright ? sheet.box(line, one.place) : sheet.box(one.place, line);
+        };
+        around += hasAround(sheet, cellAt(one.line - 1), kind.colour, depth) &&
+                          hasAround(sheet, cellAt(one.line), kind.colour, depth)
+                      ? 1
+                      : 0;
+    }
+    return 2 * around > inner.size();
+}
+
 /// Half pieces, for a whole one, that may be; fewer of slim lines, which more looks like.
 float mostHalf(float width) {
     constexpr float kBroad = 0.15F; // of a cell
@@ -196,7 +236,8 @@ std::set<EdgePiece> edgePieces(const Sheet& sheet, const EdgeLines& upright, con
             static_cast<float>(halves[n]) > mostHalf(kind.width / static_cast<float>(sheet.cell)) *
                                                 static_cast<float>(inner.size());
         const std::size_t least = kind.isProven ? 1 : kLeastPieces;
-        if (inner.size() < least || (isHalf && !kind.isProven) || isOnGrid(inner, upright, level)) {
+        if (inner.size() < least || (isHalf && !kind.isProven) || isOnGrid(inner, upright, level) ||
+            isGroundOfSigns(sheet, inner, kind)) {
             for (const EdgePiece& one : own) {
                 pieces.erase(one);
             }
