@@ -14,6 +14,7 @@
 #include "trace/detail/line_rows.h"
 #include "trace/detail/overlap.h"
 #include "trace/detail/pale_print.h"
+#include "trace/detail/unprinted_marks.h"
 #include "trace/detail/views.h"
 
 #include <QCoreApplication>
@@ -259,6 +260,8 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
         }
     } else {
         detail::markBare(all.looks, grids, groups, looks, detail::BesideChart(pages, pieces));
+        detail::markLineRests(all.masked, groups, looks);
+        detail::doubtSoftMarks(groups, looks);
     }
     detail::joinOverlaps(grids, places, groups, looks);
     const auto stitched =

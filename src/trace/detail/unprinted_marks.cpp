@@ -1,0 +1,138 @@
+#include "trace/detail/unprinted_marks.h"
+
+#include "trace/detail/median.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr double kAtLines = 0.8;   // of the cells of a line's rest lie at a line
+constexpr int kBarDepth = 6;       // places from the side, with a line's blurred edge
+constexpr float kBarAll = 0.6F;    // of its darkest place, and it is dark all along
+constexpr float kBarRest = 0.22F;  // of the bar: what there is beside it
+constexpr float kLeastBar = 20;    // grey levels
+constexpr float kSoftLeast = 10;   // grey levels that a stain differs by within a cell
+constexpr float kSoft = 0.45F;     // of the usual steepness of marks
+constexpr int kFewMarks = 3;       // cells; groups of fewer do not say what is usual
+constexpr double kMostSoft = 0.01; // of all cells: what more have is meant
+constexpr float kUnsureMark = 0.4F;
+
+float lightAt(const cv::Mat& look, int x, int y) {
+    return look.at<float>(0, y * kLookSide + x);
+}
+
+void beUnsureOf(Groups& groups, std::size_t group) {
+    for (std::size_t i = 0; i < groups.of.size(); ++i) {
+        if (groups.of[i] == static_cast<int>(group)) {
+            groups.confidence[i] = std::min(groups.confidence[i], kUnsureMark);
+        }
+    }
+}
+
+/// Is what a look has beyond paper a bar all along one side?
+bool isBar(const cv::Mat& look, const cv::Mat& paper) {
+    const auto darkAt = [&](int side, int along, int depth) {
+        const int far = kLookSide - 1 - depth;
+        const int x = side == 0 ? far : side == 2 ? depth : along;
+        const int y = side == 1 ? far : side == 3 ? depth : along;
+        return lightAt(paper, x, y) - lightAt(look, x, y);
+    };
+    for (int side = 0; side < 4; ++side) {
+        float darkest = 0;
+        float palest = 1e6F;
+        float beside = 0;
+        for (int along = 1; along + 1 < kLookSide; ++along) {
+            float bar = 0;
+            for (int depth = 0; depth < kLookSide; ++depth) {
+                const float dark = darkAt(side, along, depth);
+                (depth < kBarDepth ? bar : beside) =
+                    std::max(depth < kBarDepth ? bar : beside, std::abs(dark));
+            }
+            darkest = std::max(darkest, bar);
+            palest = std::min(palest, bar);
+        }
+        if (darkest > kLeastBar && palest > kBarAll * darkest && beside < kBarRest * darkest) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/// The steepest step within a look, and how much it differs within.
+struct Edge {
+    float steepest = 0;
+    float range = 0;
+};
+
+Edge edgeOf(const cv::Mat& look) {
+    Edge edge;
+    float least = 1e6F;
+    float most = -1e6F;
+    // Without the rim, where grid lines leave something.
+    for (int y = 2; y + 3 < kLookSide; ++y) {
+        for (int x = 2; x + 3 < kLookSide; ++x) {
+            const float one = lightAt(look, x, y);
+            edge.steepest = std::max({edge.steepest, std::abs(lightAt(look, x + 1, y) - one),
+                                      std::abs(lightAt(look, x, y + 1) - one)});
+            least = std::min(least, one);
+            most = std::max(most, one);
+        }
+    }
+    edge.range = most - least;
+    return edge;
+}
+
+} // namespace
+
+void markLineRests(const std::vector<char>& masked, Groups& groups,
+                   std::vector<GroupLook>& groupLooks) {
+    std::optional<std::size_t> paper;
+    for (std::size_t g = 0; g < groupLooks.size(); ++g) {
+        if (groupLooks[g].isBare && (!paper || groupLooks[g].cells > groupLooks[*paper].cells)) {
+            paper = g;
+        }
+    }
+    if (!paper) {
+        return;
+    }
+    std::vector<int> atLines(groupLooks.size(), 0);
+    for (std::size_t i = 0; i < masked.size(); ++i) {
+        atLines[static_cast<std::size_t>(groups.of[i])] += masked[i] != 0 ? 1 : 0;
+    }
+    for (std::size_t g = 0; g < groupLooks.size(); ++g) {
+        GroupLook& one = groupLooks[g];
+        if (!one.isBare && one.cells > 0 && atLines[g] > kAtLines * one.cells &&
+            isBar(one.mean, groupLooks[*paper].mean)) {
+            one.isBare = true;
+            beUnsureOf(groups, g);
+        }
+    }
+}
+
+void doubtSoftMarks(Groups& groups, std::span<const GroupLook> groupLooks) {
+    std::vector<float> steep;
+    for (const GroupLook& one : groupLooks) {
+        if (const Edge edge = edgeOf(one.mean);
+            !one.isBare && one.cells >= kFewMarks && edge.range > kSoftLeast) {
+            steep.push_back(edge.steepest / edge.range);
+        }
+    }
+    if (steep.empty()) {
+        return;
+    }
+    const float usual = medianOf(steep);
+    for (std::size_t g = 0; g < groupLooks.size(); ++g) {
+        const Edge edge = edgeOf(groupLooks[g].mean);
+        const bool isRare = groupLooks[g].cells < kMostSoft * static_cast<double>(groups.of.size());
+        if (!groupLooks[g].isBare && isRare && edge.range > kSoftLeast &&
+            edge.steepest < kSoft * usual * edge.range) {
+            beUnsureOf(groups, g);
+        }
+    }
+}
+
+} // namespace otherskein::trace::detail
