@@ -94,3 +94,37 @@ TEST_CASE("few soft marks among sharp ones are doubtful, plain fills and many al
     CHECK_FALSE(marked.isDoubtful(usual));
     CHECK_FALSE(marked.isDoubtful(1));
 }
+
+TEST_CASE("a fold down a column is bare and doubtful, a shaded row doubtful, symbols neither") {
+    MarkedSheet marked;
+    const auto addAt = [&](int column, int row, int stepX, int stepY, const auto& draw) {
+        for (int i = 0; i < 12; ++i) {
+            const int x = column + i * stepX;
+            const int y = row + i * stepY;
+            cv::Mat cell = marked.sheet.straight(marked.sheet.box(x, y));
+            draw(cell);
+            marked.groups.of[static_cast<std::size_t>(20 * y + x)] = marked.groups.count;
+        }
+        return marked.groups.count++;
+    };
+    const auto stripe = [](cv::Mat& cell) { cell.colRange(8, 15).setTo(cv::Scalar::all(215)); };
+    const int fold = addAt(9, 4, 0, 1, stripe);
+    const int shade = addAt(2, 19, 1, 0, [](cv::Mat& cell) { cell.setTo(cv::Scalar::all(210)); });
+    const int anywhere = addAt(4, 5, 1, 1, stripe);
+    const int fill =
+        addAt(2, 1, 1, 0, [](cv::Mat& cell) { cell.setTo(cv::Scalar(190, 230, 250)); });
+    const int bar =
+        addAt(1, 4, 0, 1, [](cv::Mat& cell) { cell.colRange(8, 15).setTo(cv::Scalar::all(60)); });
+    auto looks = marked.looks();
+    const trace::detail::LookGrid grid{0, 20, 20};
+    trace::detail::markFolds(std::span(&grid, 1), marked.groups, looks);
+    CHECK(looks[static_cast<std::size_t>(fold)].isBare);
+    CHECK(marked.isDoubtful(fold));
+    CHECK_FALSE(looks[static_cast<std::size_t>(shade)].isBare);
+    CHECK(marked.isDoubtful(shade));
+    for (const int symbol : {anywhere, fill, bar}) {
+        CAPTURE(symbol);
+        CHECK_FALSE(looks[static_cast<std::size_t>(symbol)].isBare);
+        CHECK_FALSE(marked.isDoubtful(symbol));
+    }
+}

@@ -17,8 +17,13 @@ constexpr float kBarRest = 0.22F;  // of the bar: what there is beside it
 constexpr float kLeastBar = 20;    // grey levels
 constexpr float kSoftLeast = 10;   // grey levels that a stain differs by within a cell
 constexpr float kSoft = 0.45F;     // of the usual steepness of marks
+constexpr float kSoftest = 0.17F;  // of what a mark differs: so little a place is never print
 constexpr int kFewMarks = 3;       // cells; groups of fewer do not say what is usual
 constexpr double kMostSoft = 0.01; // of all cells: what more have is meant
+constexpr double kOneLine = 0.75;  // of the cells of a fold, or of a shade at a page's edge
+constexpr float kShadeDark = 60;   // grey levels: the darkest of those
+constexpr float kShadeTint = 12;
+constexpr float kStripe = 0.3F; // of a stripe's darkness: how it may differ along itself
 constexpr float kUnsureMark = 0.4F;
 
 float lightAt(const cv::Mat& look, int x, int y) {
@@ -86,16 +91,82 @@ Edge edgeOf(const cv::Mat& look) {
     return edge;
 }
 
-} // namespace
-
-void markLineRests(const std::vector<char>& masked, Groups& groups,
-                   std::vector<GroupLook>& groupLooks) {
+/// The largest group that is bare.
+std::optional<std::size_t> paperOfAll(std::span<const GroupLook> groupLooks) {
     std::optional<std::size_t> paper;
     for (std::size_t g = 0; g < groupLooks.size(); ++g) {
         if (groupLooks[g].isBare && (!paper || groupLooks[g].cells > groupLooks[*paper].cells)) {
             paper = g;
         }
     }
+    return paper;
+}
+
+/// The most cells of each group in one row, and in one column.
+struct InOneLine {
+    std::vector<int> row;
+    std::vector<int> column;
+};
+
+InOneLine inOneLine(const Groups& groups, std::span<const LookGrid> grids) {
+    const auto size = static_cast<std::size_t>(groups.count);
+    InOneLine most{std::vector<int>(size, 0), std::vector<int>(size, 0)};
+    const auto count = [&](int first, int step, int length, std::vector<int>& out) {
+        std::vector<int> here(size, 0);
+        for (int i = 0; i < length; ++i) {
+            const auto at = static_cast<std::size_t>(first + i * step);
+            const auto g = static_cast<std::size_t>(groups.of[at]);
+            out[g] = std::max(out[g], ++here[g]);
+        }
+    };
+    for (const LookGrid& grid : grids) {
+        for (int row = 0; row < grid.rows; ++row) {
+            count(grid.first + row * grid.columns, 1, grid.columns, most.row);
+        }
+        for (int column = 0; column < grid.columns; ++column) {
+            count(grid.first + column, grid.columns, grid.rows, most.column);
+        }
+    }
+    return most;
+}
+
+/// Is a look paper but for some grey?
+bool isPale(const cv::Mat& look, const cv::Mat& paper) {
+    for (int i = 0; i < kLookSize; ++i) {
+        const bool isTint = i >= kLookSide * kLookSide;
+        if (std::abs(look.at<float>(0, i) - paper.at<float>(0, i)) >
+            (isTint ? kShadeTint : kShadeDark)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/// Does all that a look has run through it, from side to side or from top to bottom?
+bool isStripe(const cv::Mat& look, bool isAcross) {
+    float along = 0;
+    float least = 1e6F;
+    float most = -1e6F;
+    for (int at = 2; at + 2 < kLookSide; ++at) {
+        float low = 1e6F;
+        float high = -1e6F;
+        for (int k = 2; k + 2 < kLookSide; ++k) {
+            const float one = isAcross ? lightAt(look, k, at) : lightAt(look, at, k);
+            low = std::min(low, one);
+            high = std::max(high, one);
+        }
+        along = std::max(along, high - low);
+        least = std::min(least, low);
+        most = std::max(most, high);
+    }
+    return most - least > kSoftLeast && along < kStripe * (most - least);
+}
+
+} // namespace
+
+void markLineRests(const std::vector<char>& masked, Groups& groups,
+                   std::vector<GroupLook>& groupLooks) {
+    const std::optional<std::size_t> paper = paperOfAll(groupLooks);
     if (!paper) {
         return;
     }
@@ -113,6 +184,26 @@ void markLineRests(const std::vector<char>& masked, Groups& groups,
     }
 }
 
+void markFolds(std::span<const LookGrid> grids, Groups& groups,
+               std::vector<GroupLook>& groupLooks) {
+    const std::optional<std::size_t> paper = paperOfAll(groupLooks);
+    if (!paper) {
+        return;
+    }
+    const InOneLine most = inOneLine(groups, grids);
+    for (std::size_t g = 0; g < groupLooks.size(); ++g) {
+        GroupLook& one = groupLooks[g];
+        const double least = kOneLine * one.cells;
+        const bool isInRow = most.row[g] >= least;
+        if (one.isBare || one.cells < kFewMarks || (!isInRow && most.column[g] < least) ||
+            !isPale(one.mean, groupLooks[*paper].mean)) {
+            continue;
+        }
+        one.isBare = isStripe(one.mean, isInRow);
+        beUnsureOf(groups, g);
+    }
+}
+
 void doubtSoftMarks(Groups& groups, std::span<const GroupLook> groupLooks) {
     std::vector<float> steep;
     for (const GroupLook& one : groupLooks) {
@@ -121,15 +212,12 @@ void doubtSoftMarks(Groups& groups, std::span<const GroupLook> groupLooks) {
             steep.push_back(edge.steepest / edge.range);
         }
     }
-    if (steep.empty()) {
-        return;
-    }
-    const float usual = medianOf(steep);
+    const float usual = steep.empty() ? 0 : medianOf(steep);
     for (std::size_t g = 0; g < groupLooks.size(); ++g) {
         const Edge edge = edgeOf(groupLooks[g].mean);
         const bool isRare = groupLooks[g].cells < kMostSoft * static_cast<double>(groups.of.size());
         if (!groupLooks[g].isBare && isRare && edge.range > kSoftLeast &&
-            edge.steepest < kSoft * usual * edge.range) {
+            edge.steepest < std::max(kSoft * usual, kSoftest) * edge.range) {
             beUnsureOf(groups, g);
         }
     }

@@ -1,7 +1,6 @@
 #pragma once
 
-#include "trace/detail/found_rows.h"
-#include "trace/detail/groups.h"
+#include "trace/detail/bare_cells.h"
 
 #include <span>
 #include <vector>
@@ -13,8 +12,12 @@ namespace otherskein::trace::detail {
 void markLineRests(const std::vector<char>& masked, Groups& groups,
                    std::vector<GroupLook>& groupLooks);
 
-/// What is printed has edges. Makes the groups doubtful whose marks have none on a page where
-/// others' do: stains and shade.
+/// Makes the groups doubtful that are but a grey on paper and lie in one row or column: a fold, the
+/// shade of a page's edge. They are bare if all they have is a stripe along that row or column.
+void markFolds(std::span<const LookGrid> grids, Groups& groups, std::vector<GroupLook>& groupLooks);
+
+/// What is printed has edges. Makes the groups doubtful whose marks have none, or far softer ones
+/// than others of the page: stains and shade.
 void doubtSoftMarks(Groups& groups, std::span<const GroupLook> groupLooks);
 
 } // namespace otherskein::trace::detail
