@@ -290,6 +290,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     } else {
         detail::markBare(all.looks, grids, groups, looks, detail::BesideChart(pages, pieces));
         detail::markLineRests(all.masked, groups, looks);
+        detail::doubtFrameRests(grids, groups, looks);
         detail::markFolds(grids, groups, looks);
         detail::doubtSoftMarks(groups, looks);
     }

@@ -128,3 +128,21 @@ TEST_CASE("a fold down a column is bare and doubtful, a shaded row doubtful, sym
         CHECK_FALSE(marked.isDoubtful(symbol));
     }
 }
+
+TEST_CASE("rests of a frame in an outermost row are doubtful, symbols there are not") {
+    MarkedSheet marked;
+    const auto corner = [](cv::Mat& cell) {
+        cell.rowRange(0, 5).setTo(cv::Scalar::all(20));
+        cell.colRange(0, 5).setTo(cv::Scalar::all(20));
+    };
+    const auto dot = [](cv::Mat& cell) { cell(cv::Rect(9, 9, 6, 6)).setTo(20); };
+    const int rest = marked.add(6, corner); // the first row has 20 cells
+    const int symbol = marked.add(10, dot);
+    const int within = marked.add(8, corner);
+    const auto looks = marked.looks();
+    const trace::detail::LookGrid grid{0, 20, 20};
+    trace::detail::doubtFrameRests(std::span(&grid, 1), marked.groups, looks);
+    CHECK(marked.isDoubtful(rest));
+    CHECK_FALSE(marked.isDoubtful(symbol));
+    CHECK_FALSE(marked.isDoubtful(within));
+}

@@ -3,6 +3,7 @@
 #include "trace/detail/median.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 
@@ -162,6 +163,42 @@ bool isStripe(const cv::Mat& look, bool isAcross) {
     return most - least > kSoftLeast && along < kStripe * (most - least);
 }
 
+/// Has a look nothing in its middle, but something around?
+bool isAtSides(const cv::Mat& look, const cv::Mat& paper) {
+    float middle = 0;
+    float around = 0;
+    for (int y = 0; y < kLookSide; ++y) {
+        for (int x = 0; x < kLookSide; ++x) {
+            const int far = std::min({x, y, kLookSide - 1 - x, kLookSide - 1 - y});
+            float& most = far < kBarDepth ? around : middle;
+            most = std::max(most, std::abs(lightAt(paper, x, y) - lightAt(look, x, y)));
+        }
+    }
+    return around > kLeastBar && middle < kBarRest * around;
+}
+
+/// Cells of each group in the first or last row or column, whichever has most of them.
+std::vector<int> cellsAtRim(const Groups& groups, std::span<const LookGrid> grids) {
+    std::vector<std::array<int, 4>> counts(static_cast<std::size_t>(groups.count));
+    for (const LookGrid& grid : grids) {
+        for (int i = 0; i < grid.columns * grid.rows; ++i) {
+            auto& rims = counts[static_cast<std::size_t>(
+                groups.of[static_cast<std::size_t>(grid.first + i)])];
+            const int row = i / grid.columns;
+            const int column = i % grid.columns;
+            rims[0] += row == 0 ? 1 : 0;
+            rims[1] += row == grid.rows - 1 ? 1 : 0;
+            rims[2] += column == 0 ? 1 : 0;
+            rims[3] += column == grid.columns - 1 ? 1 : 0;
+        }
+    }
+    std::vector<int> most;
+    for (const auto& rims : counts) {
+        most.push_back(std::ranges::max(rims));
+    }
+    return most;
+}
+
 } // namespace
 
 void markLineRests(const std::vector<char>& masked, Groups& groups,
@@ -179,6 +216,22 @@ void markLineRests(const std::vector<char>& masked, Groups& groups,
         if (!one.isBare && one.cells > 0 && atLines[g] > kAtLines * one.cells &&
             isBar(one.mean, groupLooks[*paper].mean)) {
             one.isBare = true;
+            beUnsureOf(groups, g);
+        }
+    }
+}
+
+void doubtFrameRests(std::span<const LookGrid> grids, Groups& groups,
+                     std::span<const GroupLook> groupLooks) {
+    const std::optional<std::size_t> paper = paperOfAll(groupLooks);
+    if (!paper) {
+        return;
+    }
+    const std::vector<int> atRim = cellsAtRim(groups, grids);
+    for (std::size_t g = 0; g < groupLooks.size(); ++g) {
+        const GroupLook& one = groupLooks[g];
+        if (!one.isBare && one.cells > 0 && atRim[g] == one.cells &&
+            isAtSides(one.mean, groupLooks[*paper].mean)) {
             beUnsureOf(groups, g);
         }
     }

@@ -12,6 +12,11 @@ namespace otherskein::trace::detail {
 void markLineRests(const std::vector<char>& masked, Groups& groups,
                    std::vector<GroupLook>& groupLooks);
 
+/// Makes the groups doubtful that stand in a grid's outermost row or column only and have nothing
+/// in their middle: what a frame and the bold lines that end there left.
+void doubtFrameRests(std::span<const LookGrid> grids, Groups& groups,
+                     std::span<const GroupLook> groupLooks);
+
 /// Makes the groups doubtful that are but a grey on paper and lie in one row or column: a fold, the
 /// shade of a page's edge. They are bare if all they have is a stripe along that row or column.
 void markFolds(std::span<const LookGrid> grids, Groups& groups, std::vector<GroupLook>& groupLooks);
