@@ -12,8 +12,10 @@
 #include "trace/detail/groups.h"
 #include "trace/detail/key_table.h"
 #include "trace/detail/line_rows.h"
+#include "trace/detail/other_grids.h"
 #include "trace/detail/overlap.h"
 #include "trace/detail/pale_print.h"
+#include "trace/detail/unprinted_marks.h"
 #include "trace/detail/views.h"
 
 #include <QCoreApplication>
@@ -153,6 +155,34 @@ void checkTold(const QString& source, const detail::Groups& groups,
     }
 }
 
+/// Other things have grids too.
+void checkChart(std::span<const Page> pages, std::span<const Piece> pieces, const Gathered& all,
+                std::span<const detail::LookGrid> grids, const detail::Groups& groups,
+                std::span<const detail::GroupLook> looks) {
+    constexpr double kInTurn = 0.7; // of the cells; of real charts up to 0.54 was seen
+    const QString& source = pages[pieces[0].page].source;
+    if (detail::fillPictures(pages, pieces) && detail::takingTurns(all.looks, grids) > kInTurn) {
+        throw refusal(source, TracingTexts::tr("a chart"),
+                      TracingTexts::tr("two kinds of cells in turn all over, as in a weave"));
+    }
+    if (pieces.size() > 1) {
+        return;
+    }
+    std::vector<int> kinds;
+    for (const int group : groups.of) {
+        kinds.push_back(looks[static_cast<std::size_t>(group)].isBare ? -1 : group);
+    }
+    const detail::Sheet& sheet = all.sheets[0];
+    if (detail::isDigitPuzzle(kinds, sheet.columns, sheet.rows)) {
+        throw refusal(source, TracingTexts::tr("a chart"),
+                      TracingTexts::tr("a puzzle: no symbol stands twice in a row or column"));
+    }
+    if (detail::isWordPuzzle(sheet)) {
+        throw refusal(source, TracingTexts::tr("a chart"),
+                      TracingTexts::tr("a puzzle: small numbers where its words begin"));
+    }
+}
+
 /// Copies each piece's cells, picture and lines to its place; where two pieces overlap, the surer
 /// cell stands, and one that they read differently is doubtful.
 void assemble(const Gathered& all, const detail::Groups& groups,
@@ -259,8 +289,13 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
         }
     } else {
         detail::markBare(all.looks, grids, groups, looks, detail::BesideChart(pages, pieces));
+        detail::markLineRests(all.masked, groups, looks);
+        detail::doubtFrameRests(grids, groups, looks);
+        detail::markFolds(grids, groups, looks);
+        detail::doubtSoftMarks(groups, looks);
     }
     detail::joinOverlaps(grids, places, groups, looks);
+    checkChart(pages, pieces, all, grids, groups, looks);
     const auto stitched =
         std::accumulate(looks.begin(), looks.end(), 0, [](int sum, const detail::GroupLook& one) {
             return sum + (one.isBare ? 0 : one.cells);

@@ -1,0 +1,145 @@
+#include "trace/detail/other_grids.h"
+
+#include "trace/detail/views.h"
+
+#include <algorithm>
+#include <array>
+#include <cstdint>
+#include <set>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr double kAtRim = 1.5; // cells from the picture's rim: too few for numbers and margins
+constexpr int kRims = 3;       // of four
+constexpr int kDigits = 9;
+constexpr int kLeastDigits = 17; // that make such a puzzle have one answer
+
+constexpr double kNumberDark = 35; // grey levels by which a small number is darker than its cell
+constexpr double kNumberLeast = 0.015; // of its corner
+constexpr double kElsewhere = 0.004;   // of the rest of the cell: dust
+constexpr double kOfBegun = 0.8;       // of the words have a number, and of the numbers a word
+constexpr int kLeastWords = 10;
+constexpr double kBlack = 110;      // grey levels
+constexpr double kMostBlack = 0.7;  // of a black cell
+constexpr double kMostOthers = 0.1; // of the cells may have anything else in them
+
+enum class WordCell : std::uint8_t { Black, Open, Numbered, Other };
+
+WordCell wordCellOf(const cv::Mat& grey, const cv::Rect& box) {
+    const int rim = box.width / 10;
+    const cv::Mat cell =
+        grey({box.x + rim, box.y + rim, box.width - 2 * rim, box.height - 2 * rim});
+    const double all = cell.size().area();
+    if (cv::countNonZero(cell < kBlack) > kMostBlack * all) {
+        return WordCell::Black;
+    }
+    cv::Mat sorted;
+    cv::sort(cell.clone().reshape(1, 1), sorted, cv::SORT_EVERY_ROW | cv::SORT_ASCENDING);
+    const double ground = sorted.at<uchar>(0, 3 * sorted.cols / 4);
+    const cv::Mat dark = cell < ground - kNumberDark;
+    const cv::Rect corner(0, 0, cell.cols / 2, cell.rows / 2);
+    const int inCorner = cv::countNonZero(dark(corner));
+    if (cv::countNonZero(dark) - inCorner > kElsewhere * all) {
+        return WordCell::Other;
+    }
+    return inCorner > kNumberLeast * corner.area() ? WordCell::Numbered : WordCell::Open;
+}
+
+} // namespace
+
+double takingTurns(const cv::Mat& looks, std::span<const LookGrid> grids) {
+    int all = 0;
+    int like = 0;
+    for (const LookGrid& grid : grids) {
+        const auto at = [&](int column, int row) {
+            return looks.row(grid.first + row * grid.columns + column);
+        };
+        for (int row = 1; row + 1 < grid.rows; ++row) {
+            for (int column = 1; column + 1 < grid.columns; ++column) {
+                const cv::Mat sides = at(column - 1, row) + at(column + 1, row) +
+                                      at(column, row - 1) + at(column, row + 1);
+                const cv::Mat across = at(column - 1, row - 1) + at(column + 1, row - 1) +
+                                       at(column - 1, row + 1) + at(column + 1, row + 1);
+                const cv::Mat own = 4 * at(column, row);
+                ++all;
+                like += cv::norm(own, across) < cv::norm(own, sides) ? 1 : 0;
+            }
+        }
+    }
+    return all > 0 ? static_cast<double>(like) / all : 0;
+}
+
+bool fillPictures(std::span<const Page> pages, std::span<const Piece> pieces) {
+    return std::ranges::all_of(pieces, [&](const Piece& piece) {
+        const Page& page = pages[piece.page];
+        const Lattice lattice = latticeOf(piece.grid);
+        const double columns = lattice.columns;
+        const double rows = lattice.rows;
+        const cv::Rect2d picture(0, 0, page.picture.width(), page.picture.height());
+        int rims = 0;
+        for (const cv::Point2d& beyond :
+             {cv::Point2d(columns / 2, -kAtRim), cv::Point2d(columns / 2, rows + kAtRim),
+              cv::Point2d(-kAtRim, rows / 2), cv::Point2d(columns + kAtRim, rows / 2)}) {
+            rims += picture.contains(lattice.corner(beyond.x, beyond.y)) ? 0 : 1;
+        }
+        return page.pdf.isEmpty() && rims >= kRims;
+    });
+}
+
+bool isDigitPuzzle(std::span<const int> kinds, int columns, int rows) {
+    if (columns != kDigits || rows != kDigits) {
+        return false;
+    }
+    std::set<std::array<int, 3>> seen; // way, which row or column, kind
+    int filled = 0;
+    for (int i = 0; i < kDigits * kDigits; ++i) {
+        const int kind = kinds[static_cast<std::size_t>(i)];
+        if (kind < 0) {
+            continue;
+        }
+        ++filled;
+        const int row = i / kDigits;
+        const int column = i % kDigits;
+        if (!seen.insert({0, row, kind}).second || !seen.insert({1, column, kind}).second) {
+            return false;
+        }
+    }
+    return filled >= kLeastDigits;
+}
+
+bool isWordPuzzle(const Sheet& sheet) {
+    cv::Mat grey;
+    cv::cvtColor(sheet.straight, grey, cv::COLOR_BGR2GRAY);
+    std::vector<WordCell> cells;
+    for (int i = 0; i < sheet.columns * sheet.rows; ++i) {
+        cells.push_back(wordCellOf(grey, sheet.box(i % sheet.columns, i / sheet.columns)));
+    }
+    const auto isBlack = [&](int column, int row) {
+        return column < 0 || row < 0 || column >= sheet.columns || row >= sheet.rows ||
+               cells[static_cast<std::size_t>(row * sheet.columns + column)] == WordCell::Black;
+    };
+    int begun = 0;
+    int numbered = 0;
+    int both = 0;
+    int others = 0;
+    for (int row = 0; row < sheet.rows; ++row) {
+        for (int column = 0; column < sheet.columns; ++column) {
+            if (isBlack(column, row)) {
+                continue;
+            }
+            const WordCell one = cells[static_cast<std::size_t>(row * sheet.columns + column)];
+            const bool begins = (isBlack(column - 1, row) && !isBlack(column + 1, row)) ||
+                                (isBlack(column, row - 1) && !isBlack(column, row + 1));
+            begun += begins ? 1 : 0;
+            numbered += one == WordCell::Numbered ? 1 : 0;
+            both += begins && one == WordCell::Numbered ? 1 : 0;
+            others += one == WordCell::Other ? 1 : 0;
+        }
+    }
+    return both >= kLeastWords && both > kOfBegun * begun && both > kOfBegun * numbered &&
+           others < kMostOthers * static_cast<double>(cells.size());
+}
+
+} // namespace otherskein::trace::detail

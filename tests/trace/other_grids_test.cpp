@@ -1,0 +1,121 @@
+// Puzzles, cloth and floors have grids too, and are refused; charts that come near them are not.
+#include "base/input_error.h"
+#include "traced_page.h"
+
+#include <catch2/catch.hpp>
+
+#include <array>
+#include <string>
+#include <string_view>
+
+using namespace otherskein;
+
+namespace {
+
+/// What is said against a drawn page; empty where it is traced.
+std::string refusalOf(const DrawnPage& drawn) {
+    const trace::Page page = drawn.page();
+    const std::vector<trace::Piece> pieces{{0, drawnGrid(drawn), {}}};
+    try {
+        static_cast<void>(trace::traced(std::span(&page, 1), pieces));
+    } catch (const base::InputError& error) {
+        return error.line().toStdString();
+    }
+    return {};
+}
+
+void writeInCell(QPainter& painter, const QRectF& box, int number) {
+    QFont font = painter.font();
+    font.setPixelSize(static_cast<int>(box.height()));
+    painter.setFont(font);
+    painter.setPen(Qt::black);
+    painter.drawText(box, Qt::AlignCenter, QString::number(number));
+}
+
+constexpr std::array<std::string_view, 9> kWords{"....#....", ".#.#.#.#.", "...#.....",
+                                                 ".#...#.#.", "##.#.#.##", ".#.#...#.",
+                                                 ".....#...", ".#.#.#.#.", "....#...."};
+
+bool isBlackAt(int column, int row) {
+    return column < 0 || row < 0 || column >= 9 || row >= 9 ||
+           kWords[static_cast<std::size_t>(row)][static_cast<std::size_t>(column)] == '#';
+}
+
+} // namespace
+
+TEST_CASE("a puzzle of digits is refused, a small motif of letters is not") {
+    DrawnPage drawn;
+    drawn.columns = 9;
+    drawn.rows = 9;
+    drawn.pitch = 40;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        if (kindAt(column, row, 1) == 0) {
+            writeInCell(painter, {15, 15, 70, 70}, (3 * row + row / 3 + column) % 9 + 1);
+        }
+    };
+    CHECK(refusalOf(drawn) == std::string("drawn: expected a chart, found a puzzle: no symbol "
+                                          "stands twice in a row or column"));
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        if (const int ring = std::max(std::abs(column - 4), std::abs(row - 4)); ring < 4) {
+            writeInCell(painter, {15, 15, 70, 70}, 2 + 3 * (ring / 2));
+        }
+    };
+    CHECK(refusalOf(drawn).empty());
+}
+
+TEST_CASE("a puzzle of words is refused, a chart of the same black cells is not") {
+    for (const bool hasNumbers : {true, false}) {
+        DrawnPage drawn;
+        drawn.columns = 9;
+        drawn.rows = 9;
+        drawn.pitch = 60;
+        int number = 0;
+        drawn.cell = [&](QPainter& painter, int column, int row) {
+            if (isBlackAt(column, row)) {
+                painter.fillRect(QRectF(0, 0, 100, 100), Qt::black);
+            } else if (hasNumbers &&
+                       ((isBlackAt(column - 1, row) && !isBlackAt(column + 1, row)) ||
+                        (isBlackAt(column, row - 1) && !isBlackAt(column, row + 1)))) {
+                writeInCell(painter, {10, 10, 30, 24}, ++number);
+            }
+        };
+        CHECK(refusalOf(drawn) ==
+              (hasNumbers ? std::string("drawn: expected a chart, found a puzzle: small numbers "
+                                        "where its words begin")
+                          : std::string()));
+    }
+}
+
+TEST_CASE("two kinds in turn that fill a picture are refused, not those with paper around") {
+    for (const bool isFull : {true, false}) {
+        DrawnPage drawn;
+        drawn.columns = isFull ? 36 : 20;
+        drawn.rows = isFull ? 29 : 16;
+        drawn.left = isFull ? 10 : 160;
+        drawn.top = isFull ? 10 : 140;
+        drawn.cell = [](QPainter& painter, int column, int row) {
+            const bool isOver = (column + row) % 2 == 0;
+            painter.fillRect(QRectF(0, 0, 100, 100), QColor(90, 90, 140));
+            painter.fillRect(isOver ? QRectF(0, 20, 100, 60) : QRectF(20, 0, 60, 100),
+                             QColor(130, 130, 190));
+        };
+        CHECK(refusalOf(drawn) == (isFull ? std::string("drawn: expected a chart, found two "
+                                                        "kinds of cells in turn all over, as in "
+                                                        "a weave")
+                                          : std::string()));
+    }
+}
+
+TEST_CASE("symbols that fill a picture are a chart") {
+    DrawnPage drawn;
+    drawn.columns = 36;
+    drawn.rows = 29;
+    drawn.left = 10;
+    drawn.top = 10;
+    drawn.cell = [](QPainter& painter, int column, int row) {
+        if (const int which = kindAt(column, row, 4); which >= 0) {
+            drawShape(painter, which);
+        }
+    };
+    CHECK(refusalOf(drawn).empty());
+}
