@@ -112,6 +112,9 @@ TEST_CASE("a coloured line that reaches in at a side makes no other symbol of a 
     const PrintNoise scanned;
     const Likeness likeness(mean, side, scanned, 0.1);
     CHECK(likeness.unlikeness(beside)[0].rest < 2);
+    // A bold red line on a blue ground is more.
+    const Unlikeness bold = likeness.unlikeness(mean + 3 * (beside - mean))[0];
+    CHECK((bold.rest < 2 && bold.moved < 45));
     CHECK(likeness.unlikeness(within)[0].rest > 4);
     PrintNoise drawn;
     drawn.isDrawn = true;

@@ -23,7 +23,7 @@ constexpr float kBlur = 0.22F;                // px², of the second derivative
 constexpr float kSpread = 0.22F;              // px, by which ink is thicker
 constexpr std::array<float, 2> kLine{30, 12}; // grey levels that a line leaves, by depth in px
 constexpr double kLeastSymbol = 60;           // grey levels, of what is not bare
-constexpr float kLineTint = 8;                // and of tint, at its side's quarter of the cell
+constexpr float kLineTint = 12;               // and of tint, at its side's quarter of the cell
 
 void writePicture(const cv::Mat& part, int side, float* out) {
     for (int y = 0; y < side; ++y) {
