@@ -112,6 +112,9 @@ TEST_CASE("a coloured line that reaches in at a side makes no other symbol of a 
     const PrintNoise scanned;
     const Likeness likeness(mean, side, scanned, 0.1);
     CHECK(likeness.unlikeness(beside)[0].rest < 2);
+    // A bold red line on a blue ground is more.
+    const Unlikeness bold = likeness.unlikeness(mean + 3 * (beside - mean))[0];
+    CHECK((bold.rest < 2 && bold.moved < 45));
     CHECK(likeness.unlikeness(within)[0].rest > 4);
     PrintNoise drawn;
     drawn.isDrawn = true;
@@ -119,4 +122,33 @@ TEST_CASE("a coloured line that reaches in at a side makes no other symbol of a 
     // Nor of a bare cell, whose marks are to be seen.
     const cv::Mat bare = cv::Mat::zeros(mean.size(), CV_32F);
     CHECK(Likeness(bare, side, scanned, 0.1).unlikeness(beside - mean)[0].rest > 4);
+}
+
+TEST_CASE("a large symbol beside coloured lines is itself, on another ground it is not") {
+    const int side = 15;
+    const int lights = side * side;
+    cv::Mat mean = cv::Mat::zeros(1, lights + 2 * kPictureTints * kPictureTints, CV_32F);
+    for (int y = 3; y < 12; ++y) {
+        for (int x = 3; x < 12; ++x) {
+            mean.at<float>(y * side + x) = -220;
+        }
+    }
+    PrintNoise noise;
+    noise.tint = 0.9;
+    cv::Mat beside = mean.clone();
+    cv::Mat ground = mean.clone();
+    for (int y = 0; y < kPictureTints; ++y) {
+        for (int x = 0; x < kPictureTints; ++x) {
+            const int at = lights + 2 * (y * kPictureTints + x) + 1;
+            beside.at<float>(at) = y == 0 || x == 0 ? 20 : 0;
+            // The symbol hides its ground in the middle.
+            ground.at<float>(at) = std::min(x, y) == 0 || std::max(x, y) == 3 ? 16 : 0;
+        }
+    }
+    const Likeness likeness(mean, side, noise, 0.1);
+    const std::vector<Unlikeness> both{likeness.unlikeness(beside)[0],
+                                       likeness.unlikeness(ground)[0]};
+    CAPTURE(both[0].rest, both[0].moved, both[1].rest, both[1].moved);
+    CHECK((both[0].rest < 2 && both[0].moved < 40));
+    CHECK((both[1].rest > 5 || both[1].moved > 100));
 }

@@ -1,5 +1,6 @@
 #include "trace/detail/group_joining.h"
 
+#include "trace/detail/plain_colours.h"
 #include "trace/detail/rounded_symbols.h"
 
 #include <algorithm>
@@ -24,8 +25,9 @@ constexpr double kSurely = 0.3;      // as unlike as two may be without a look a
 constexpr double kTold = 0.9;        // of these that are on the side of their own
 constexpr double kFrontierReach = 6; // times too unlike as a whole to look there
 constexpr std::size_t kKinds = 20;   // cells of each group that show whether it is another kind
-constexpr double kHalfWay = 0.35;    // of the way from one mean to the other
-constexpr double kByPhase = 0.85;    // phaseParting of what phase alone makes two
+constexpr double kOneCell = 0.99; // of a single cell's noise; coloured lines are explained below 1
+constexpr double kHalfWay = 0.35; // of the way from one mean to the other
+constexpr double kByPhase = 0.85; // phaseParting of what phase alone makes two
 
 double sumOf(const Unlikeness& one) {
     return one.rest / kRest + one.moved / kMoved;
@@ -236,9 +238,9 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
                 // Little noise is needed for two that differ little to pass: ask the cells one by
                 // one.
                 if (sum < kSurely ||
-                    (sum < 1 &&
-                     toldApart(frontier, pictures.rows,
-                               Likeness((here + there) / 2, pictures.side, noise, 1)) < kTold)) {
+                    (sum < 1 && toldApart(frontier, pictures.rows,
+                                          Likeness((here + there) / 2, pictures.side, noise,
+                                                   kOneCell)) < kTold)) {
                     return sum;
                 }
             }
@@ -253,6 +255,9 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
     std::set<std::pair<std::size_t, std::size_t>> byPhase;
     /// The same, but for two that are alike and yet two kinds, and for two that phase alone makes.
     const auto far = [&](std::size_t a, std::size_t b) {
+        if (noise.isDrawn && areOneColour(means[a], means[b], pictures.side)) {
+            return 0.3;
+        }
         const double sum = apart(a, b);
         if (sum <= 1) {
             if (std::min(groups[a].members.size(), groups[b].members.size()) < kKinds ||
@@ -261,7 +266,7 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
             }
             const Frontier frontier = frontierOf(groups[a], groups[b], pictures.places, kKinds);
             if (!areTwoKinds(frontier, pictures.rows,
-                             Likeness((means[a] + means[b]) / 2, pictures.side, noise, 1))) {
+                             Likeness((means[a] + means[b]) / 2, pictures.side, noise, kOneCell))) {
                 return sum;
             }
         }

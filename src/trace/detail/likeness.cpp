@@ -23,7 +23,7 @@ constexpr float kBlur = 0.22F;                // px², of the second derivative
 constexpr float kSpread = 0.22F;              // px, by which ink is thicker
 constexpr std::array<float, 2> kLine{30, 12}; // grey levels that a line leaves, by depth in px
 constexpr double kLeastSymbol = 60;           // grey levels, of what is not bare
-constexpr float kLineTint = 8;                // and of tint, at its side's quarter of the cell
+constexpr float kLineTint = 12;               // and of tint, at its side's quarter of the cell
 
 void writePicture(const cv::Mat& part, int side, float* out) {
     for (int y = 0; y < side; ++y) {
@@ -175,8 +175,11 @@ Likeness::Likeness(const cv::Mat& mean, int side, const PrintNoise& noise, doubl
     double lightest = 0;
     double darkest = 0;
     const int rim = side / 5;
-    cv::minMaxLoc(light({rim, rim, side - 2 * rim, side - 2 * rim}), &darkest, &lightest);
+    cv::minMaxLoc(light({rim, rim, side - 2 * rim, side - 2 * rim}), &darkest, nullptr);
+    cv::minMaxLoc(light, nullptr, &lightest); // beside a large symbol, only the rim has ground
     const bool mayHaveLineTint = share < 1 && !noise.isDrawn && lightest - darkest > kLeastSymbol;
+    lineTints_ = mayHaveLineTint ? static_cast<int>(directions.size()) : -1;
+    groundTint_ = noise.tint;
     for (int tint = 0; tint < 2 && mayHaveLineTint; ++tint) {
         for (int edgeSide = 0; edgeSide < 4; ++edgeSide) {
             cv::Mat row = cv::Mat::zeros(1, mean_.cols, CV_32F);
@@ -204,6 +207,20 @@ Likeness::Likeness(const cv::Mat& mean, int side, const PrintNoise& noise, doubl
     inner_ = (cv::Mat::eye(products.size(), CV_32F) + products).inv(cv::DECOMP_CHOLESKY);
 }
 
+double Likeness::groundMoved(const cv::Mat& spreads) const {
+    double moved = 0;
+    for (int tint = 0; tint < 2 && lineTints_ >= 0; ++tint) {
+        const cv::Mat sides = spreads.colRange(lineTints_ + 4 * tint, lineTints_ + 4 * tint + 4);
+        double least = 0;
+        double most = 0;
+        cv::minMaxLoc(sides, &least, &most);
+        const double common =
+            static_cast<double>(kLineTint) * (std::max(least, 0.0) - std::min(most, 0.0));
+        moved += common * common / (groundTint_ * groundTint_);
+    }
+    return moved;
+}
+
 std::vector<Unlikeness> Likeness::unlikeness(const cv::Mat& rows) const {
     cv::Mat steps(rows.size(), CV_32F);
     for (int i = 0; i < rows.rows; ++i) {
@@ -221,7 +238,7 @@ std::vector<Unlikeness> Likeness::unlikeness(const cv::Mat& rows) const {
     const int lights = rows.cols - kTintPlaces;
     std::vector<Unlikeness> result;
     for (int i = 0; i < rows.rows; ++i) {
-        const double moved = spreads.row(i).dot(spreads.row(i));
+        const double moved = spreads.row(i).dot(spreads.row(i)) + groundMoved(spreads.row(i));
         const cv::Mat rest = rests.row(i);
         const double ofLight = rest.colRange(0, lights).dot(rest.colRange(0, lights)) / lights;
         const double ofTint =

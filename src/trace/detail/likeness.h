@@ -60,7 +60,12 @@ class Likeness {
     [[nodiscard]] cv::Mat scaledRests(const cv::Mat& rows) const;
 
   private:
+    /// What tints at all four sides have in common is the ground's, and as rare as such.
+    [[nodiscard]] double groundMoved(const cv::Mat& spreads) const;
+
     cv::Mat mean_;
+    int lineTints_ = -1; ///< the first of eight directions, if lines may be coloured
+    double groundTint_ = 1;
     cv::Mat scale_; ///< 1 / standard deviation of each place
     cv::Mat basis_; ///< rows: scaled directions times their spread
     cv::Mat inner_; ///< (I + B·Bᵀ)⁻¹
