@@ -1,5 +1,6 @@
 #include "trace/detail/lattice.h"
 
+#include "trace/detail/lattice_dots.h"
 #include "trace/detail/lattice_extent.h"
 #include "trace/detail/lattice_fit.h"
 #include "trace/detail/lattice_frame.h"
@@ -204,6 +205,15 @@ void addGrids(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& coarse, 
     }
 }
 
+/// Dots at all crossings tell the grid exactly where few lines do, and outvote what else was found
+/// upon it.
+void addGridOfDots(const cv::Mat& bgr, const LineMaps& fine, std::vector<Lattice>& grids) {
+    if (const auto dots = gridOfDots(bgr, fine)) {
+        std::erase_if(grids, [&](const Lattice& one) { return overlap(one, *dots); });
+        grids.push_back(*dots);
+    }
+}
+
 } // namespace
 
 cv::Point2d Lattice::corner(double column, double row) const {
@@ -236,6 +246,7 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr) {
             grids, [&](const Lattice& one) { return boxOf(one).area() > kSmall * page; })) {
         addGrids(bgr, fine, coarse, tilesOf(fine, true), grids);
     }
+    addGridOfDots(bgr, fine, grids);
     const auto cells = [](const Lattice& one) { return one.columns * one.rows; };
     std::ranges::stable_sort(grids, std::greater<>(), cells);
     return grids;
