@@ -102,8 +102,34 @@ cv::Rect turned(const cv::Rect& box) {
     return {box.y, box.x, box.height, box.width};
 }
 
+/// The grey of a dark page's paper: what is commonest on it and at its rim. Far from
+/// any where the page is not dark.
+int darkPaper(const cv::Mat& page, double dark) {
+    constexpr int kSamples = 100; // each way
+    constexpr int kRim = 3;
+    constexpr int kAbout = 12; // of 255
+    cv::Mat small;
+    cv::resize(page, small, {kSamples, kSamples}, 0, 0, cv::INTER_NEAREST);
+    cv::cvtColor(small, small, cv::COLOR_BGR2GRAY);
+    std::array<int, 256> counts{};
+    std::array<int, 256> atRim{};
+    for (int y = 0; y < kSamples; ++y) {
+        for (int x = 0; x < kSamples; ++x) {
+            const uchar grey = small.at<uchar>(y, x);
+            ++counts[grey];
+            const int aside = std::min({x, y, kSamples - 1 - x, kSamples - 1 - y});
+            atRim[grey] += aside < kRim ? 1 : 0;
+        }
+    }
+    const auto most = [](const std::array<int, 256>& all) {
+        return static_cast<int>(std::distance(all.begin(), std::ranges::max_element(all)));
+    };
+    const int paper = most(counts);
+    return paper < dark && std::abs(paper - most(atRim)) < kAbout ? paper : 512;
+}
+
 /// Which cells are ink all over, a quarter from each corner: a border as thick as half a cell is
-/// none.
+/// none, nor is dark paper.
 cv::Mat solidCells(const cv::Mat& page, const Lattice& lattice, const cv::Rect& area) {
     const cv::Mat small = straightened(page, lattice, 2, area);
     cv::Mat grey;
@@ -112,15 +138,17 @@ cv::Mat solidCells(const cv::Mat& page, const Lattice& lattice, const cv::Rect& 
     const auto paper = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() * 95 / 100);
     std::ranges::nth_element(sorted, paper);
     const double dark = *paper * 0.55;
+    constexpr int kAsPaper = 8; // of 255
+    const int paperGrey = darkPaper(page, dark);
     cv::Mat solid(area.size(), CV_8U);
     for (int r = 0; r < area.height; ++r) {
         const uchar* upper = grey.ptr(2 * r);
         const uchar* lower = grey.ptr(2 * r + 1);
         for (int c = 0; c < area.width; ++c) {
-            solid.at<uchar>(r, c) =
-                std::max({upper[2 * c], upper[2 * c + 1], lower[2 * c], lower[2 * c + 1]}) < dark
-                    ? 1
-                    : 0;
+            const auto [least, most] =
+                std::minmax({upper[2 * c], upper[2 * c + 1], lower[2 * c], lower[2 * c + 1]});
+            const bool isPaper = least > paperGrey - kAsPaper && most < paperGrey + kAsPaper;
+            solid.at<uchar>(r, c) = most < dark && !isPaper ? 1 : 0;
         }
     }
     return solid;

@@ -1,5 +1,6 @@
 #include "trace/detail/lattice.h"
 
+#include "trace/detail/lattice_dots.h"
 #include "trace/detail/lattice_edges.h"
 #include "trace/detail/lattice_extent.h"
 #include "trace/detail/lattice_fit.h"
@@ -126,6 +127,31 @@ LeastLines movedOntoStrong(const LineMaps& maps, Lattice& lattice, const cv::Rec
     return least;
 }
 
+/// Where symbols stand in every cell and only tenth lines are drawn, these and the frame tell.
+std::optional<Lattice> gridOfTenths(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& maps,
+                                    Lattice near, const cv::Rect& cells) {
+    const LeastLines least = movedOntoStrong(maps, near, cells);
+    if (getenv("DBG"))
+        fprintf(stderr, "LEAST %.1f %.1f %dx%d\n", least.x, least.y, cells.width, cells.height);
+    if (least.x <= 0 || least.y <= 0) {
+        return std::nullopt;
+    }
+    const auto frame = frameAround(bgr, fine, near, cells, true);
+    if (getenv("DBG"))
+        fprintf(stderr, "TENTHS frame %d %dx%d tenth %d\n", frame.has_value(),
+                frame ? frame->width : 0, frame ? frame->height : 0,
+                frame && hasTenthLines(fine, near, *frame));
+    if (!frame || !hasTenthLines(fine, near, *frame)) {
+        return std::nullopt;
+    }
+    near.toPage =
+        plainestMap(lineSamples(maps, near, *frame, least), near.toPage).value_or(near.toPage);
+    Lattice grid = near.from(frame->x, frame->y);
+    grid.columns = frame->width;
+    grid.rows = frame->height;
+    return grid;
+}
+
 std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& maps,
                                   const Lattice& rough, cv::Rect2d seed) {
     cv::Rect known = outward(seed, 2);
@@ -140,8 +166,11 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, cons
         near = *better;
         extent = grown(bgr, maps, near, known);
     }
-    if (!extent || !isGrid(maps, near, *extent) || someAreEmpty(maps, near, extent->cells)) {
+    if (!extent) {
         return std::nullopt;
+    }
+    if (!isGrid(maps, near, *extent) || someAreEmpty(maps, near, extent->cells)) {
+        return gridOfTenths(bgr, fine, maps, near, extent->cells);
     }
     const LeastLines least = movedOntoStrong(maps, near, extent->cells);
     // The plainest map foretells best where lines lie that are far from what is known.
@@ -196,13 +225,24 @@ void addGrids(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& coarse, 
         decidePitch(fine, coarse, *found);
         const LineMaps& maps = found->lattice.pitch < kFewStrips ? fine : coarse;
         const auto grid = gridAround(bgr, fine, maps, found->lattice, found->cells);
-        if (grid && !isUponAnother(*grid) && showsLines(fine, *grid)) {
+        if (grid && !isUponAnother(*grid) &&
+            (showsLines(fine, *grid) ||
+             hasTenthLines(fine, *grid, {0, 0, grid->columns, grid->rows}))) {
             used[found->seed] = 1;
             use(tiles, boxOf(*grid), used); // another may be beside it on the same lines
             grids.push_back(*grid);
         } else {
             useAll();
         }
+    }
+}
+
+/// Dots at all crossings tell the grid exactly where few lines do, and outvote what else was found
+/// upon it.
+void addGridOfDots(const cv::Mat& bgr, const LineMaps& fine, std::vector<Lattice>& grids) {
+    if (const auto dots = gridOfDots(bgr, fine)) {
+        std::erase_if(grids, [&](const Lattice& one) { return overlap(one, *dots); });
+        grids.push_back(*dots);
     }
 }
 
@@ -238,6 +278,7 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr) {
             grids, [&](const Lattice& one) { return boxOf(one).area() > kSmall * page; })) {
         addGrids(bgr, fine, coarse, tilesOf(fine, true), grids);
     }
+    addGridOfDots(bgr, fine, grids);
     const auto cells = [](const Lattice& one) { return one.columns * one.rows; };
     std::ranges::stable_sort(grids, std::greater<>(), cells);
     return grids;

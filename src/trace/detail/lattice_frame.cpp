@@ -104,17 +104,21 @@ std::vector<Stretch> stretchesOf(const LineSheet& sheet, int lines, int from, in
     return result;
 }
 
-bool endsAt(const Stretch& one, int first, int last) {
-    return one.first >= first * kFrameSteps - kMostPast &&
-           one.last <= last * kFrameSteps + kMostPast;
+bool endsAt(const Stretch& one, int first, int last, int past) {
+    return one.first >= first * kFrameSteps - past && one.last <= last * kFrameSteps + past;
 }
 
-/// Whether nearly all lines across end at these two lines: none goes on behind a frame.
-bool mostEndAt(const std::vector<Stretch>& across, int first, int last) {
+/// Whether nearly all of a frame's lines across, `from` to `to`, end at these two lines: none goes
+/// on behind it.
+bool mostEndAt(const std::vector<Stretch>& across, int from, int to, int first, int last,
+               int past) {
     constexpr double kMost = 0.8;
-    const auto count =
-        std::ranges::count_if(across, [&](const Stretch& one) { return endsAt(one, first, last); });
-    return static_cast<double>(count) >= kMost * static_cast<double>(across.size());
+    const auto isOfFrame = [&](const Stretch& one) { return one.line >= from && one.line <= to; };
+    const auto all = std::ranges::count_if(across, isOfFrame);
+    const auto count = std::ranges::count_if(across, [&](const Stretch& one) {
+        return isOfFrame(one) && endsAt(one, first, last, past);
+    });
+    return static_cast<double>(count) >= kMost * static_cast<double>(all);
 }
 
 bool isFromTo(const Stretch& one, int first, int last) {
@@ -127,7 +131,9 @@ bool isFromTo(const Stretch& one, int first, int last) {
 } // namespace
 
 std::optional<cv::Rect> frameAround(const cv::Mat& bgr, const LineMaps& maps,
-                                    const Lattice& lattice, const cv::Rect& cells) {
+                                    const Lattice& lattice, const cv::Rect& cells,
+                                    bool mayHaveTicks) {
+    const int past = mayHaveTicks ? kMostBeyond : kMostPast;
     const cv::Rect area = cellsOnPage(bgr, lattice, cells);
     const cv::Rect known = cells - area.tl();
     const cv::Rect core(known.x + kMostTooMany, known.y + kMostTooMany,
@@ -184,8 +190,8 @@ std::optional<cv::Rect> frameAround(const cv::Mat& bgr, const LineMaps& maps,
                             around = frame;
                         }
                     } else if ((!within || frame.area() > within->area()) &&
-                               mostEndAt(rows, left.line, right.line) &&
-                               mostEndAt(columns, top, bottom)) {
+                               mostEndAt(rows, top, bottom, left.line, right.line, past) &&
+                               mostEndAt(columns, left.line, right.line, top, bottom, past)) {
                         within = frame;
                     }
                 }
@@ -197,6 +203,30 @@ std::optional<cv::Rect> frameAround(const cv::Mat& bgr, const LineMaps& maps,
     }
     const auto best = around ? around : within;
     return best ? std::optional(*best + area.tl()) : std::nullopt;
+}
+
+bool hasTenthLines(const LineMaps& maps, const Lattice& lattice, const cv::Rect& cells) {
+    const auto areTenths = [&](const LineMap& map, bool alongX) {
+        const int lines = alongX ? cells.height : cells.width;
+        const LineSheet sheet = lineSheetOf(map, alongX, lattice, cells, kFrameSteps, kFrameBins);
+        std::vector<int> inner;
+        for (const Stretch& one :
+             stretchesOf(sheet, lines, 1, (alongX ? cells.width : cells.height) - 1)) {
+            if (one.line > 0 && one.line < lines) {
+                inner.push_back(one.line);
+            }
+        }
+        for (const int every : {10, 5}) {
+            const auto isOther = [&](int line) { return (line - inner[0]) % every != 0; };
+            // None is left out from side to side.
+            if (inner.size() > 1 && std::ranges::none_of(inner, isOther) &&
+                static_cast<int>(inner.size()) >= (lines - 1) / every) {
+                return true;
+            }
+        }
+        return false;
+    };
+    return areTenths(maps.x, true) && areTenths(maps.y, false);
 }
 
 } // namespace otherskein::trace::detail
