@@ -92,6 +92,7 @@ detail::DrawnGroups toldApart(std::optional<detail::DrawnSheets> drawn, const Ga
     }
     return {detail::groupsOf(all.looks, detail::picturesOf(all.plain), all.cell, all.masked,
                              all.visible),
+            {},
             {}};
 }
 
@@ -289,6 +290,9 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
         }
     } else {
         detail::markBare(all.looks, grids, groups, looks, detail::BesideChart(pages, pieces));
+        for (std::size_t g = 0; g < told.isPlain.size(); ++g) {
+            looks[g].isBare = looks[g].isBare && told.isPlain[g] != 0;
+        }
         detail::markLineRests(all.masked, groups, looks);
         detail::doubtFrameRests(grids, groups, looks);
         detail::markFolds(grids, groups, looks);

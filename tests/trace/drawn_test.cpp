@@ -247,6 +247,7 @@ TEST_CASE("a drawn cell is the same when moved by a pixel, and not with a gap in
     CHECK(ring.isSame(cells[1]));
     CHECK(ring.unlikeness(trace::detail::DrawnShape(cells[2])) < 0.2);
     CHECK_FALSE(ring.isSame(cells[3]));
+    CHECK_FALSE(ring.isPlain());
     CHECK(ring.unlikeness(trace::detail::DrawnShape(cells[3])) > 0.4);
 }
 

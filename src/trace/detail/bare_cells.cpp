@@ -23,7 +23,8 @@ constexpr float kSpeck = 40; // grey levels that a speck or the rest of a line m
 constexpr float kFaint = 7;  // and that what lines leave may darken many
 constexpr float kFrame = 30; // of a rim, both its places together
 constexpr float kPaperFrame = 19; // of a paper's own: what lines leave there was seen up to 16
-constexpr float kPaleLight = 5;   // by which the palest of fills is darker than paper
+constexpr float kBroadFrame = 40;
+constexpr float kPaleLight = 5; // by which the palest of fills is darker than paper
 constexpr float kPaleTint = 4;
 constexpr float kShade = 9;      // the most by which light may fall off from one cell to the next
 constexpr float kOfRuns = 0.22F; // of a mark: what is left of it without what runs through
@@ -201,8 +202,12 @@ class BareGroups {
             const float tint = m_means[g].tintTo({});
             const float light = std::abs(m_means[g].light);
             const float sum = light + one.peak + tint + one.framed;
-            if (m_found[g].cells > 0 && one.peak < flat && one.framed < kPaperFrame &&
-                tint < kWhiteTint && light < kWhitest && sum < least) {
+            // Broad blurred lines leave much at the rim; what most cells have is lines all the
+            // same.
+            const bool isUsual = one.peak < kFaint && 10 * m_found[g].cells > 6 * m_looks.rows;
+            if (m_found[g].cells > 0 && one.peak < flat &&
+                one.framed < (isUsual ? kBroadFrame : kPaperFrame) && tint < kWhiteTint &&
+                light < kWhitest && sum < least) {
                 least = sum;
                 m_paper = g;
                 isFound = true;

@@ -314,6 +314,14 @@ bool DrawnShape::isPaper() const {
     return cv::norm(off, cv::NORM_INF) <= kExact;
 }
 
+bool DrawnShape::isPlain() const {
+    constexpr double kMost = 4 * kExact; // a cloth's tint may shade a little
+    const cv::Mat inner = m_cell.picture(m_cell.inner);
+    cv::Mat off;
+    cv::absdiff(inner, cv::mean(inner), off);
+    return cv::norm(off, cv::NORM_INF) <= kMost;
+}
+
 cv::Mat DrawnShape::differences(const DrawnCell& cell) const {
     cv::Mat result = cv::Mat::zeros(cell.picture.size(), CV_8U);
     const cv::Rect box = m_cell.inner & cell.inner;

@@ -38,6 +38,8 @@ class DrawnShape {
 
     /// Whether nothing is in it but white.
     [[nodiscard]] bool isPaper() const;
+    /// Whether it is of one colour.
+    [[nodiscard]] bool isPlain() const;
     [[nodiscard]] const cv::Mat& sums() const { return m_sums; }
     [[nodiscard]] const DrawnCell& cell() const { return m_cell; }
 

@@ -211,7 +211,7 @@ std::size_t kindsAt(const cv::Mat& picture, const cv::Point& first, int cell, in
 cv::Point fewestKinds(const cv::Mat& picture, const cv::Point& first, int cell, int columns,
                       int rows, const std::vector<double>& alongX,
                       const std::vector<double>& alongY) {
-    constexpr std::size_t kFew = 8;  // kinds that need no other place
+    constexpr std::size_t kFew = 8;   // kinds that need no other place
     constexpr double kClearly = 0.75; // of the kinds
     const std::size_t now = kindsAt(picture, first, cell, columns, rows);
     if (now <= kFew) {

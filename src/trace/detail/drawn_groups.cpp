@@ -248,7 +248,11 @@ std::optional<DrawnGroups> drawnGroupsOf(std::span<const Sheet> sheets,
     groups.count = kinds.of.empty() ? 0 : 1 + *std::ranges::max_element(kinds.of);
     placeHidden(sheets, cells, masked, masks, kinds, groups);
     result.isPaper.assign(static_cast<std::size_t>(groups.count), 0);
+    result.isPlain.assign(static_cast<std::size_t>(groups.count), 0);
     for (std::size_t s = 0; s < kinds.shapes.size(); ++s) {
+        if (kinds.shapes[s].isPlain()) {
+            result.isPlain[static_cast<std::size_t>(kinds.of[s])] = 1;
+        }
         if (kinds.shapes[s].isPaper()) {
             result.isPaper[static_cast<std::size_t>(kinds.of[s])] = 1;
         }
