@@ -26,28 +26,6 @@ TEST_CASE("beside the page begins with the cell that is least sure") {
     CHECK(open.view().isVisible());
 }
 
-TEST_CASE("a page half looked through lies beside its chart again at the next start") {
-    OpenTraced open;
-    open.press(Qt::Key_Space);
-    const auto startAgain = [&](app::Session& session) {
-        open.place = std::make_unique<app::ChartsPlace>(session);
-        open.place->resize(1194, 776);
-        open.place->show();
-        return QTest::qWaitForWindowExposed(open.place.get());
-    };
-    app::Session next(open.document);
-    REQUIRE(startAgain(next));
-    CHECK(open.place->desk().chart()->name == QStringLiteral("leaf"));
-    CHECK(open.view().isVisible());
-    CHECK(open.says(QStringLiteral("3 doubtful cells left")));
-    CHECK(open.current() == Cell{5, 1});
-
-    open.press(Qt::Key_Escape);
-    app::Session last(open.document);
-    REQUIRE(startAgain(last));
-    CHECK(open.state().pageView == PageView::Off);
-}
-
 TEST_CASE("only a traced chart can be seen beside its page") {
     OpenTraced open;
     const auto* beside = open.control<QPushButton>("Beside the page");
