@@ -131,16 +131,10 @@ LeastLines movedOntoStrong(const LineMaps& maps, Lattice& lattice, const cv::Rec
 std::optional<Lattice> gridOfTenths(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& maps,
                                     Lattice near, const cv::Rect& cells) {
     const LeastLines least = movedOntoStrong(maps, near, cells);
-    if (getenv("DBG"))
-        fprintf(stderr, "LEAST %.1f %.1f %dx%d\n", least.x, least.y, cells.width, cells.height);
     if (least.x <= 0 || least.y <= 0) {
         return std::nullopt;
     }
     const auto frame = frameAround(bgr, fine, near, cells, true);
-    if (getenv("DBG"))
-        fprintf(stderr, "TENTHS frame %d %dx%d tenth %d\n", frame.has_value(),
-                frame ? frame->width : 0, frame ? frame->height : 0,
-                frame && hasTenthLines(fine, near, *frame));
     if (!frame || !hasTenthLines(fine, near, *frame)) {
         return std::nullopt;
     }
@@ -179,11 +173,20 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, cons
         return std::nullopt;
     }
     near.toPage = *plain;
-    const cv::Rect followed = followedOutward(bgr, maps, near, extent->cells);
-    const cv::Rect cells = frameAround(bgr, fine, near, followed).value_or(followed);
-    Lattice grid = near.from(cells.x, cells.y);
-    grid.columns = cells.width;
-    grid.rows = cells.height;
+    const auto gridOf = [&](const cv::Rect& cells) {
+        Lattice grid = near.from(cells.x, cells.y);
+        grid.columns = cells.width;
+        grid.rows = cells.height;
+        return grid;
+    };
+    std::optional<cv::Rect> framed = frameAround(bgr, fine, near, extent->cells);
+    // What slipped must not be followed until it looks right.
+    if (!framed && showsLines(fine, gridOf(extent->cells))) {
+        const cv::Rect followed = followedOutward(bgr, maps, near, extent->cells);
+        framed = frameAround(bgr, fine, near, followed).value_or(followed);
+    }
+    const cv::Rect cells = framed.value_or(extent->cells);
+    Lattice grid = gridOf(cells);
     if (cells != extent->cells) {
         plain = plainestMap(lineSamples(maps, grid, {0, 0, grid.columns, grid.rows}, least),
                             grid.toPage);
