@@ -10,8 +10,9 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr float kPlain = 12;      // grey levels: the peak of what has no mark
-constexpr float kMarked = 30;     // the peak of what clearly has one
+constexpr float kPlain = 12;  // grey levels: the peak of what has no mark
+constexpr float kMarked = 30; // the peak of what clearly has one
+constexpr double kMarkedRough = 15;
 constexpr double kPlainRough = 6; // of its places: a fine pattern is a mark too
 constexpr float kPlainRim = 40;   // and nearer its sides
 constexpr float kUnframed = 19;   // and along them all, where lines leave traces
@@ -59,8 +60,10 @@ class Ground {
                                         mark.rim < kPlainRim && std::abs(mark.framed) < kUnframed
                                     ? 1
                                     : 0);
-            m_isMarked.push_back(
-                std::max({mark.peak, mark.rim, std::abs(mark.framed)}) > kMarked ? 1 : 0);
+            const bool isMarked =
+                std::max({mark.peak, mark.rim, std::abs(mark.framed)}) > kMarked ||
+                roughnessOf(look, level) > kMarkedRough;
+            m_isMarked.push_back(isMarked ? 1 : 0);
             m_cells += one.cells;
         }
     }
