@@ -55,14 +55,15 @@ class Ground {
             const float* look = one.mean.ptr<float>();
             const Level level = levelOf(look);
             const Mark mark = markOf(look, level, none.data(), {});
+            const double roughness = roughnessOf(look, level);
             m_lights.push_back(255 + level.light);
-            m_isPlain.push_back(roughnessOf(look, level) < kPlainRough && mark.peak < kPlain &&
+            m_isPlain.push_back(roughness < kPlainRough && mark.peak < kPlain &&
                                         mark.rim < kPlainRim && std::abs(mark.framed) < kUnframed
                                     ? 1
                                     : 0);
             const bool isMarked =
                 std::max({mark.peak, mark.rim, std::abs(mark.framed)}) > kMarked ||
-                roughnessOf(look, level) > kMarkedRough;
+                roughness > kMarkedRough;
             m_isMarked.push_back(isMarked ? 1 : 0);
             m_cells += one.cells;
         }

@@ -73,6 +73,13 @@ bool areOf(const std::vector<cv::Vec3b>& colours, const cv::Vec3b& line) {
            static_cast<double>(like) >= kOneColour * static_cast<double>(colours.size());
 }
 
+/// The colour along a stroke's middle; none where it has not one, as a dashed line.
+std::optional<cv::Vec3b> colourOf(const cv::Mat& straight, const Stroke& stroke) {
+    const std::vector<cv::Vec3b> along = coloursBeside(straight, stroke, 0);
+    const cv::Vec3b middle = middleOf(along);
+    return areOf(along, middle) ? std::optional(middle) : std::nullopt;
+}
+
 /// How far a stroke reaches to one side of its middle, px.
 double reachOf(const cv::Mat& straight, const Stroke& stroke, double side, double most,
                const cv::Vec3b& colour) {
@@ -103,13 +110,12 @@ void cover(const Stroke& stroke, double before, double after, cv::Mat& mask) {
 std::vector<cv::Vec3b> lineColours(const Sheet& drawn, const Backstitch& lines) {
     std::vector<cv::Vec3b> colours;
     for (const chart::Line& line : lines.lines) {
-        const auto middle = coloursBeside(drawn.straight, strokeOf(line, drawn.cell), 0);
-        const cv::Vec3b colour = middleOf(middle);
-        const bool isKnown = std::ranges::any_of(colours, [&](const cv::Vec3b& one) {
-            return cv::norm(one, colour, cv::NORM_INF) <= kLineColour;
-        });
-        if (!isKnown && areOf(middle, colour)) {
-            colours.push_back(colour);
+        const auto colour = colourOf(drawn.straight, strokeOf(line, drawn.cell));
+        const bool isNew = colour && std::ranges::none_of(colours, [&](const cv::Vec3b& one) {
+                               return cv::norm(one, *colour, cv::NORM_INF) <= kLineColour;
+                           });
+        if (isNew) {
+            colours.push_back(*colour);
         }
     }
     return colours;
@@ -173,14 +179,13 @@ cv::Mat drawnMaskOf(const Sheet& drawn, const Backstitch& lines) {
     cv::Mat narrow = cv::Mat::zeros(wide.size(), CV_8U);
     for (const chart::Line& line : lines.lines) {
         const Stroke stroke = strokeOf(line, drawn.cell);
-        const std::vector<cv::Vec3b> middle = coloursBeside(drawn.straight, stroke, 0);
-        const cv::Vec3b colour = middleOf(middle);
-        if (!areOf(middle, colour)) {
+        const auto colour = colourOf(drawn.straight, stroke);
+        if (!colour) {
             return wide;
         }
         const double most = kMostReach * drawn.cell;
-        cover(stroke, kRim + reachOf(drawn.straight, stroke, -1, most, colour),
-              kRim + reachOf(drawn.straight, stroke, 1, most, colour), narrow);
+        cover(stroke, kRim + reachOf(drawn.straight, stroke, -1, most, *colour),
+              kRim + reachOf(drawn.straight, stroke, 1, most, *colour), narrow);
     }
     return narrow & wide;
 }

@@ -46,6 +46,14 @@ bool overlap(const Lattice& one, const Lattice& other) {
     return (a & b).area() > 0.25 * std::min(a.area(), b.area());
 }
 
+/// The lattice as a grid of these cells.
+Lattice gridOf(const Lattice& lattice, const cv::Rect& cells) {
+    Lattice grid = lattice.from(cells.x, cells.y);
+    grid.columns = cells.width;
+    grid.rows = cells.height;
+    return grid;
+}
+
 cv::Rect outward(const cv::Rect2d& cells, int more) {
     const int left = static_cast<int>(std::floor(cells.x)) - more;
     const int top = static_cast<int>(std::floor(cells.y)) - more;
@@ -140,10 +148,7 @@ std::optional<Lattice> gridOfTenths(const cv::Mat& bgr, const LineMaps& fine, co
     }
     near.toPage =
         plainestMap(lineSamples(maps, near, *frame, least), near.toPage).value_or(near.toPage);
-    Lattice grid = near.from(frame->x, frame->y);
-    grid.columns = frame->width;
-    grid.rows = frame->height;
-    return grid;
+    return gridOf(near, *frame);
 }
 
 std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& maps,
@@ -173,20 +178,14 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, cons
         return std::nullopt;
     }
     near.toPage = *plain;
-    const auto gridOf = [&](const cv::Rect& cells) {
-        Lattice grid = near.from(cells.x, cells.y);
-        grid.columns = cells.width;
-        grid.rows = cells.height;
-        return grid;
-    };
     std::optional<cv::Rect> framed = frameAround(bgr, fine, near, extent->cells);
     // What slipped must not be followed until it looks right.
-    if (!framed && showsLines(fine, gridOf(extent->cells))) {
+    if (!framed && showsLines(fine, gridOf(near, extent->cells))) {
         const cv::Rect followed = followedOutward(bgr, maps, near, extent->cells);
         framed = frameAround(bgr, fine, near, followed).value_or(followed);
     }
     const cv::Rect cells = framed.value_or(extent->cells);
-    Lattice grid = gridOf(cells);
+    Lattice grid = gridOf(near, cells);
     if (cells != extent->cells) {
         plain = plainestMap(lineSamples(maps, grid, {0, 0, grid.columns, grid.rows}, least),
                             grid.toPage);
