@@ -127,11 +127,13 @@ TEST_CASE("two symbols one below the other come to rest at any height of the win
     open.list.viewport()->installEventFilter(&resizes);
     for (int height = 480; height <= 900; height += 12) {
         open.place->resize(1000, height);
-        QTest::qWait(0);
-        QTest::qWait(0);
-        resizes.count = 0;
-        for (int i = 0; i < 8; ++i) {
-            QTest::qWait(0);
+        // A busy machine may need some turns to lay out; what never rests needs all of them.
+        constexpr int kMostTries = 20;
+        for (int tries = 0; tries == 0 || (resizes.count > 0 && tries < kMostTries); ++tries) {
+            resizes.count = 0;
+            for (int i = 0; i < 8; ++i) {
+                QTest::qWait(0);
+            }
         }
         INFO(height);
         CHECK(resizes.count == 0);
