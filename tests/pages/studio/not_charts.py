@@ -1,0 +1,1 @@
+NOT_CHARTS: dict = {}
