@@ -30,7 +30,7 @@ class Leaf:
 
 def chance_symbols(rng: random.Random, count: int, look: Look, post: bool) -> list[ChartSymbol]:
     marks = [None] * count if look.fill in ("blocks", "black") else pick_marks(rng, count, look.mark_kind, post)
-    apart = 48 if look.fill == "blocks" else 22
+    apart = 60 if look.fill == "blocks" else 22
     colours: list[Colour | None] = [None] * count
     if look.fill == "black":
         colours = [rng.choice([BLACK, (180, 20, 30), (30, 50, 120), (60, 60, 60)])]
@@ -105,6 +105,8 @@ def chance_leaf(rng: random.Random, look: Look, motif: str, count: int, limit: t
     notes = words.notes(rng, rng.randint(1, 4)) if "notes" in look.extras else []
     foot += 11 * len(notes)
     side = look.number_size * 2 + 16
+    second_rows = rng.randint(12, 18) if "second" in look.extras else 0
+    foot += second_rows * look.pitch[1] + (2 * side if second_rows else 0)
     count = 1 if look.fill == "black" else count
     beside, below = (key_type * 21, 0) if look.key == "beside" else (0, key_type * (2.5 + 1.55 * math.ceil(count / 2)) if look.key == "below" else 0)
     if beside + 2 * side + 2 * margin > width * .6:
@@ -123,7 +125,7 @@ def chance_leaf(rng: random.Random, look: Look, motif: str, count: int, limit: t
     chart.x = margin + side + max(0, free[0]) * rng.choice([0, 0.5, 0.5, 1])
     chart.y = head + side + max(0, free[1]) * rng.choice([0, 0, 0.5])
     if look.backstitch:
-        chart.lines = outlines(rng, cells, False)
+        chart.lines = outlines(rng, cells)
     if "overlap" in look.extras:
         chart.shaded = rng.choice([(0, 3), (2, 0), (4, 4), (0, 5)])
         chart.first_column = 10 * rng.randint(0, 8) + 1
@@ -134,6 +136,13 @@ def chance_leaf(rng: random.Random, look: Look, motif: str, count: int, limit: t
         size = rng.uniform(30, 60)
         scene.text(width / 2, rng.uniform(.4, .7) * height, size, words.invented_name(rng), look.bold_font, (232, 232, 236), 0.5)
     draw_chart(scene, chart, symbols, look, rng)
+    charts = [chart]
+    if second_rows:
+        charts.append(_second_chart(rng, chart, second_rows, used, side))
+        draw_chart(scene, charts[1], symbols, look, rng)
+        below_chart = charts[1].bottom
+    else:
+        below_chart = chart.bottom
     if "knots" in look.extras:
         _knots(scene, chart, rng)
     if look.key in ("beside", "below"):
@@ -142,10 +151,19 @@ def chance_leaf(rng: random.Random, look: Look, motif: str, count: int, limit: t
     if look.key == "beside":
         draw_key(scene, symbols, look, min(chart.right + side, width - margin - beside + 4), max(chart.y, head + 20), 1, key_type, rng)
     elif look.key == "below":
-        draw_key(scene, symbols, look, margin + rng.choice([0, side]), chart.bottom + side + key_type * 1.6, 2, key_type, rng)
+        draw_key(scene, symbols, look, margin + rng.choice([0, side]), below_chart + side + key_type * 1.6, 2, key_type, rng)
     elif look.key == "own":
         _own_key(scene, look, symbols, rng, margin)
-    return Leaf(scene, [chart], symbols, look)
+    return Leaf(scene, charts, symbols, look)
+
+
+def _second_chart(rng: random.Random, chart: Chart, rows: int, used: int, side: float) -> Chart:
+    """A small further motif under the large one, in some of its symbols."""
+    columns = min(rng.randint(14, 30), chart.columns)
+    while True:
+        cells = MOTIFS[rng.choice(["mirrored", "band", "border"])](rng, columns, rows, min(3, used))
+        if any(v >= 0 for row in cells for v in row):
+            return Chart(cells, chart.x, chart.bottom + 2 * side, chart.pitch)
 
 
 def _own_key(scene: Scene, look: Look, symbols: list[ChartSymbol], rng: random.Random, margin: float) -> None:

@@ -60,6 +60,16 @@ def is_dark(colour: Colour) -> bool:
     return 0.3 * colour[0] + 0.59 * colour[1] + 0.11 * colour[2] < 125
 
 
+def settle(look: Look) -> None:
+    """Keeps the leaf readable whatever was drawn: an edge where no line shows it, outlines bolder than the ruling."""
+    if look.minor is None or look.minor[1] == WHITE:
+        look.frame = max(look.frame, 0.6)
+        look.numbers = "tens" if look.numbers in ("none", "ends") else look.numbers
+    if look.backstitch:
+        thick, ink = look.backstitch
+        look.backstitch = (max(thick, 1.7 * look.major[0] if look.major else 0, 3 * look.minor[0] if look.minor else 0), ink)
+
+
 def chance_look(rng: random.Random, fill: str, post: bool = False) -> Look:
     grey = lambda a, b: (rng.randint(a, b),) * 3
     pitch = rng.choice([rng.uniform(6, 8), rng.uniform(7, 11), rng.uniform(8, 15), rng.choice([7.2, 8.5, 9, 10, 11.34, 14.17])])
@@ -82,14 +92,12 @@ def chance_look(rng: random.Random, fill: str, post: bool = False) -> Look:
                 rng.choice(["left-top", "all", "bottom-right", "left-top"]), rng.uniform(4.5, 8), rng.random() < 0.55,
                 rng.random() < 0.2, rng.random() < 0.2, fill,
                 rng.choice(["letters", "pictures", "pictures", "drawn", "drawn", "mixed"]), rng.uniform(0.5, 0.82), sans, bold)
-    if look.minor is None and look.major is None:
-        look.frame = max(look.frame, 0.6)
     # A run of free extras; each is seen on many printed leaves.
     for extra, likely in (("copyright", 0.7), ("notes", 0.4), ("preview", 0.2), ("watermark", 0.08), ("page border", 0.15),
                           ("logo", 0.2), ("knots", 0.1), ("subtitle", 0.4)):
         if rng.random() < likely:
             look.extras.add(extra)
     look.key = rng.choice(["below", "below", "beside", "own", "none"])
-    if rng.random() < 0.4:
+    if fill not in ("black", "blocks") and rng.random() < 0.4:
         look.backstitch = (rng.uniform(0.9, 1.8), rng.choice([BLACK, BLACK, (150, 20, 40), (20, 40, 140), (90, 50, 20)]))
     return look

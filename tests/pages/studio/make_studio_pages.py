@@ -14,7 +14,7 @@ import sys
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 
 import leaf as leaves  # noqa: E402
-from looks import chance_look  # noqa: E402
+from looks import chance_look, settle  # noqa: E402
 from not_charts import NOT_CHARTS  # noqa: E402
 from producers import Missing, html, plots, sheet, tex  # noqa: E402
 from recipes import CLEAN, VECTOR, Recipe  # noqa: E402
@@ -34,6 +34,7 @@ def make_recipe(recipe: Recipe, rng: random.Random, folder: str, kind: str) -> N
     for name, value in recipe.tweaks.items():
         setattr(look, name, rng.choice(value) if isinstance(value, list) else value)
     look.extras |= recipe.extras
+    settle(look)
     dpi = None if kind == "vector" else rng.choice([200, 200, 240, 250, 300])
     count = rng.randint(*recipe.symbols)
     made = leaves.chance_leaf(rng, look, rng.choice(recipe.motifs), count, recipe.limit, recipe.post)

@@ -10,10 +10,10 @@ from scene import Colour, Line, Point, Scene, Shape, ink_box
 
 # Marks a reader could take for one another on paper stand in one group; a chart takes one of each group at most.
 _TEXT_GROUPS = ("O0oQ° Cc Ss5 Vvuy Xx×* Zz2 Ww Kk Pp Uu Il1|i!/\\ jJ B8 G6 q9g T7 D E F H A R Y L4 N M 3 a@ b h n m r t f e d "
-                "+ = ~ # % & $ ? < > ^ ( [ { -_ : ; \" § ¶ £ ¥").split(" ")
-_PICTURE_GROUPS = ("●⚫ ○◯ ◎◉⊙ ■ □ ▣ ▤≡ ▥ ▦▩ ▧ ▨ ▲ △ ▼ ▽ ► ◄ ▷ ◁ ◆♦ ◇♢ ◈ ◐ ◑ ◒ ◓ ◢ ◣ ◤ ◥ ★✭ ☆ ♥ ♡ ♠ ♣ ☀ ☁ ☂ ☎ ♪ ♫ ☺ ☻ ☽ ♀ ♂ "
-                   "✚ ✖× ✓ ✂ ✈ ❄ ✿ ❖ ⊕ ⊗ ⊞ ⊠ ⊡ ▬ ▮ ↑ ↓ ← → ↔ ↕ ⌂ Ω ∞ ∩ ∪ § ∆ Σ Π ÷ ± ∴").split(" ")
-_DING_GROUPS = "✁✂ ✆ ✈ ✉ ✏ ✓ ✖ ✚ ✛ ✜ ✠ ✡ ✦ ✧ ✩ ★✭ ✮ ✰ ✱ ✲ ✳ ✶ ✸ ✻ ✽ ✿ ❀ ❄ ❈ ● ❍ ■ ❏ ❑ ▲ ▼ ◆ ❖ ◗ ❘ ❚ ❛ ❜ ❡ ❤ ❥ ➔ ➙ ➤ ➲".split(" ")
+                "+ = ~ # % & $ ? < > ^ ( [ { -_ :; \" § ¶ £ ¥").split(" ")
+_PICTURE_GROUPS = ("●⚫◉ ○◯ ◎⊙ ■ □ ▣⊡ ▤≡ ▥ ▦▩▧▨ ▲ △∆ ▼ ▽ ► ◄ ▷ ◁ ◆♦ ◇♢◈ ◐ ◑ ◒ ◓ ◢ ◣ ◤ ◥ ★✭ ☆ ♥ ♡ ♠ ♣ ☀ ☁ ☂ ☎ ♪ ♫ ☺ ☻ ☽ ♀♂ "
+                   "✚ ✖× ✓ ✂ ✈ ❄✿ ❖ ⊕⊗ ⊞⊠ ▬ ▮ ↑ ↓ ← → ↔ ↕ ⌂ Ω ∞ ∩ ∪ § Σ Π ÷ ± ∴").split(" ")
+_DING_GROUPS = "✁✂ ✆ ✈ ✉ ✏ ✓✔ ✖ ✚✛✜✠ ✡ ✦ ✧ ✩✰ ★✭✮ ✱✲✳✻ ✶✸✹ ✽✿❀❄❈ ● ❍ ■ ❏❑❐ ▲ ▼ ◆ ❖ ◗ ❘❙❚ ❛❜ ❡ ❤❥ ➔➙ ➤ ➲".split(" ")
 _CLOSED_POLYGONS = {"square": (4, 45), "diamond": (4, 0), "triangle up": (3, -90), "triangle down": (3, 90),
                     "triangle right": (3, 0), "triangle left": (3, 180), "circle": (40, 0)}
 

@@ -198,7 +198,7 @@ def used_only(cells: Cells) -> tuple[Cells, int]:
     return [[order.get(v, -1) for v in row] for row in cells], len(order)
 
 
-def outlines(rng: random.Random, cells: Cells, halves: bool) -> list[list[float]]:
+def outlines(rng: random.Random, cells: Cells) -> list[list[float]]:
     """Backstitch along the edges of stitched parts, and a few free slanting runs."""
     rows, columns = len(cells), len(cells[0])
     bare = lambda x, y: not (0 <= x < columns and 0 <= y < rows) or cells[y][x] < 0
@@ -221,11 +221,10 @@ def outlines(rng: random.Random, cells: Cells, halves: bool) -> list[list[float]
             if y > start and rng.random() < 0.8:
                 lines.append([x, start, x, y])
             y += 1
-    for _ in range(rng.randint(0, 8)):
-        n = rng.randint(1, 5)
-        step = 0.5 if halves else 1
-        x, y = rng.randint(6, columns - 6), rng.randint(6, rows - 6)
-        dx, dy = rng.choice([(1, 1), (-1, 1), (1, 2), (2, 1)])
-        n = min(n, 2)
-        lines.append([x, y, x + dx * n * step * 2, y + dy * n * step * 2])
+    for _ in range(rng.randint(0, 6)):
+        dx, dy = rng.choice([(1, 1), (-1, 1), (1, 2), (2, 1), (-2, 1)])
+        n = rng.randint(1, 3)
+        x, y = rng.randint(6, max(6, columns - 7)), rng.randint(0, rows - 7)
+        if 0 <= x + dx * n <= columns:
+            lines.append([x, y, x + dx * n, y + dy * n])
     return lines

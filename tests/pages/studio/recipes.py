@@ -50,7 +50,7 @@ VECTOR = [
     Recipe("one-colour", cairo_draw.write, "black", ["mirrored", "letters", "band", "border", "figures"], (1, 1)),
     Recipe("one-colour-crosses", svg_draw.write, "symbols", ["mirrored", "letters", "band", "border"], (1, 1), tweaks={"mark_kind": "drawn"}),
     Recipe("band", reportlab_draw.write, "symbols", ["band"], (2, 5), (190, 30), tweaks={"paper": [(841.89, 595.28), (1190.55, 500)]}),
-    Recipe("tens-only", cairo_draw.write, "symbols", ["full", "quilt"], (4, 10), tweaks={"minor": None, "half": None, "major": (0.8, _GREY), "every": 10}),
+    Recipe("tens-only", cairo_draw.write, "symbols", ["full", "quilt"], (4, 10), tweaks={"minor": None, "half": None, "major": (0.8, _GREY), "every": 10, "frame": [0.6, 1.0]}),
     Recipe("ticks-only", reportlab_draw.write, "symbols", ["full", "quilt"], (4, 10), tweaks=_BARE),
     Recipe("blocks-bare", cairo_draw.write, "blocks", ["full", "quilt"], (4, 9), tweaks=_BARE),
     Recipe("white-lines", svg_draw.write, "blocks", ["full", "quilt"], (3, 9), tweaks={"minor": (0.7, (255, 255, 255), ()), "major": None, "half": None, "middle_lines": False}),
@@ -58,6 +58,8 @@ VECTOR = [
     Recipe("outlined", cairo_draw.write, "symbols", ["figures", "scattered"], (3, 8), tweaks={"backstitch": [(1.2, (0, 0, 0)), (1.6, (20, 40, 140))]}),
     Recipe("outlined-tint", reportlab_draw.write, "tinted", ["figures", "border"], (4, 9), tweaks={"backstitch": [(1.3, (0, 0, 0)), (1.7, (120, 20, 40))]}),
     Recipe("one-of-several", cairo_draw.write, "symbols", ["full", "figures"], (5, 14), extras={"overlap"}, tweaks={"key": "own", "numbers": ["tens", "fives"]}),
+    Recipe("two-motifs", cairo_draw.write, "symbols", ["figures", "mirrored", "border"], (3, 8), extras={"second"}, tweaks={"paper": (595.28, 841.89), "key": ["own", "beside", "below"]}),
+    Recipe("two-motifs-tint", reportlab_draw.write, "tinted", ["figures", "border", "band"], (3, 8), extras={"second"}, tweaks={"paper": (612, 792)}),
     Recipe("tiny-squares", cairo_draw.write, "blocks", ["full", "mirrored"], (3, 8), (160, 200), tweaks={"pitch": [(4.2, 4.2), (5, 5)]}),
 ]
 

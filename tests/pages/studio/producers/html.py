@@ -41,6 +41,7 @@ def _chart(rng: random.Random, path: str, coloured: bool) -> tuple[dict, str]:
              f"table.c {{position:absolute;left:{left}pt;top:{top}pt;border-collapse:collapse;table-layout:fixed;width:{columns * side}pt}} "
              f".c td {{padding:0;width:{side}pt;height:{side}pt;line-height:{side * .8:.2f}pt;font-size:{side * .62:.2f}pt;text-align:center;"
              f"border:{line:.2f}pt solid {thin};box-sizing:border-box;overflow:hidden;vertical-align:middle}} "
+             f".c div {{height:{side - 2 * strong:.2f}pt;line-height:{side - 2 * strong:.2f}pt;overflow:hidden}} "
              f".c tr {{height:{side}pt}} .r {{border-right:{strong:.2f}pt solid {thick} !important}} .b td {{border-bottom:{strong:.2f}pt solid {thick}}} "
              f"h1 {{position:absolute;left:{margin}pt;top:{margin - 14}pt;font-size:17pt;margin:0}} .n {{position:absolute;font-size:6pt}} "
              f".k {{position:absolute;left:{margin}pt;top:{top + rows * side + 26}pt;font-size:8pt;border-spacing:6pt 2pt}} "
@@ -51,7 +52,7 @@ def _chart(rng: random.Random, path: str, coloured: bool) -> tuple[dict, str]:
         for c, v in enumerate(row):
             s = symbols[v] if v >= 0 else None
             look = f' style="background:{_rgb(s.rgb)};color:{_rgb(s.ink)}"' if s and s.rgb else ""
-            out.append(f"<td{' class=r' if (c + 1) % 10 == 0 else ''}{look}>{escape(s.mark.text) if s else ''}</td>")
+            out.append(f"<td{' class=r' if (c + 1) % 10 == 0 else ''}{look}>{f'<div>{escape(s.mark.text)}</div>' if s else ''}</td>")
         out.append("</tr>")
     out.append("</table>")
     for n in range(10, columns + 1, 10):
