@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from scene import Colour, Line, Point, Scene, Shape, ink_box
 
 # Marks a reader could take for one another on paper stand in one group; a chart takes one of each group at most.
-_TEXT_GROUPS = ("O0oQ° Cc Ss5 Vvuy Xx×* Zz2 Ww Kk Pp Uu Il1|i!/\\ jJ B8 G6 q9g T7 D E F H A R Y L4 N M 3 a@ b h n m r t f e d "
-                "+ = ~ # % & $ ? < > ^ ( [ { -_ :; \" § ¶ £ ¥").split(" ")
+_TEXT_GROUPS = ("O0oQ° Cce Ss5$ VvUuy Xx×* Zz2 Ww Kk Pp Il1|i!/\\ jJ B8 G6 q9g T7 D E F H A R Y L4 N M 3 a@ b h nm r t f d "
+                "+ = ~ # % & ? < > ^ ( [ { -_ :; \" § ¶ £ ¥").split(" ")
 _PICTURE_GROUPS = ("●⚫◉ ○◯ ◎⊙ ■ □ ▣⊡ ▤≡ ▥ ▦▩▧▨ ▲ △∆ ▼ ▽ ► ◄ ▷ ◁ ◆♦ ◇♢◈ ◐ ◑ ◒ ◓ ◢ ◣ ◤ ◥ ★✭ ☆ ♥ ♡ ♠ ♣ ☀ ☁ ☂ ☎ ♪ ♫ ☺ ☻ ☽ ♀♂ "
                    "✚ ✖× ✓ ✂ ✈ ❄✿ ❖ ⊕⊗ ⊞⊠ ▬ ▮ ↑ ↓ ← → ↔ ↕ ⌂ Ω ∞ ∩ ∪ § Σ Π ÷ ± ∴").split(" ")
 _DING_GROUPS = "✁✂ ✆ ✈ ✉ ✏ ✓✔ ✖ ✚✛✜✠ ✡ ✦ ✧ ✩✰ ★✭✮ ✱✲✳✻ ✶✸✹ ✽✿❀❄❈ ● ❍ ■ ❏❑❐ ▲ ▼ ◆ ❖ ◗ ❘❙❚ ❛❜ ❡ ❤❥ ➔➙ ➤ ➲".split(" ")
@@ -71,7 +71,7 @@ def pick_marks(rng: random.Random, count: int, kind: str, post: bool) -> list[Ma
     pool = {"letters": letters, "pictures": pictures, "drawn": drawn}.get(kind)
     if pool is None or len(pool) < count:
         # Mixed charts leave out what a drawn shape and a glyph could share.
-        pool = [m for m in letters if m.text not in "OQo0°XxVvuyLTZz2HKk-_=+<>*×/\\|Il1i!^~#:;"] + pictures
+        pool = [m for m in letters if m.text not in "OQo0°XxVvUuyLTZz2HKk-_=+<>*×/\\|Il1i!^~#:;"] + pictures
         rng.shuffle(pool)
     return rng.sample(pool, count)
 

@@ -43,6 +43,10 @@ FONTS: dict[str, Font] = {
     "courier": Font(_URW + "NimbusMonoPS-Regular.otf", "Nimbus Mono PS", post="Courier"),
     "dings": Font(_URW + "D050000L.otf", "D050000L", post="ZapfDingbats"),
 }
+# Where the printer's pictograph face keeps its signs: the two runs of its own encoding.
+DING_CODES = {0x2701 + k: 0x21 + k for k in range(0x5E)} | {0x2761 + k: 0xA1 + k for k in range(0x5E)}
+DING_CODES |= {0x25CF: 0x6C, 0x25A0: 0x6E, 0x25B2: 0x73, 0x25BC: 0x74, 0x25C6: 0x75, 0x2756: 0x76, 0x25D7: 0x77, 0x2605: 0x48,
+                0x260E: 0x25, 0x261B: 0x2A, 0x261E: 0x2B}
 _MEASURE = 200
 
 
@@ -51,16 +55,22 @@ def _face(font: str) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(FONTS[font].path, _MEASURE, layout_engine=ImageFont.Layout.BASIC)
 
 
+def _coded(font: str, text: str) -> str:
+    """The pictograph face knows its signs only by its own codes."""
+    return "".join(chr(DING_CODES.get(ord(c), ord(c))) for c in text) if font == "dings" else text
+
+
 @functools.lru_cache(maxsize=None)
 def ink_box(font: str, text: str) -> tuple[float, float, float, float]:
     """Left, top, right, bottom of the ink from the pen on the baseline, for size 1."""
-    box = _face(font).getbbox(text, anchor="ls")
-    return tuple(v / _MEASURE for v in box)
+    mask, (x, y) = _face(font).getmask2(_coded(font, text), mode="L", anchor="ls")
+    box = mask.getbbox() or (0, 0, 0, 0)
+    return (box[0] + x) / _MEASURE, (box[1] + y) / _MEASURE, (box[2] + x) / _MEASURE, (box[3] + y) / _MEASURE
 
 
 @functools.lru_cache(maxsize=None)
 def advance(font: str, text: str) -> float:
-    return _face(font).getlength(text) / _MEASURE
+    return _face(font).getlength(_coded(font, text)) / _MEASURE
 
 
 @dataclass

@@ -46,7 +46,7 @@ def _chart(rng: random.Random, path: str, coloured: bool) -> tuple[dict, str]:
              f"h1 {{position:absolute;left:{margin}pt;top:{margin - 14}pt;font-size:17pt;margin:0}} .n {{position:absolute;font-size:6pt}} "
              f".k {{position:absolute;left:{margin}pt;top:{top + rows * side + 26}pt;font-size:8pt;border-spacing:6pt 2pt}} "
              ".k .s {border:0.5pt solid #000;width:12pt;text-align:center}")
-    out = [f"<html><head><title>Chart</title><style>{style}</style></head><body><h1>{escape(words.title(rng))}</h1><table class=c>"]
+    out = [f"<html><head><meta charset=utf-8><title>Chart</title><style>{style}</style></head><body><h1>{escape(words.title(rng))}</h1><table class=c>"]
     for r, row in enumerate(cells):
         out.append(f"<tr{' class=b' if (r + 1) % 10 == 0 else ''}>")
         for c, v in enumerate(row):

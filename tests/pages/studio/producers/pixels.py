@@ -35,8 +35,8 @@ def _fill(draw: ImageDraw.ImageDraw, item: Shape, dot, at) -> None:
     (x1, y1), (x2, y2) = contour[0], contour[len(contour) // 2]
     if len(contour) == 4 and contour[1] == (x2, y1) and contour[3] == (x1, y2):
         # Whole dots up to the neighbour's first one, so that cells touch and never overlap.
-        left, top = dot((x1, y1))
-        right, bottom = dot((x2, y2))
+        left, top = dot((min(x1, x2), min(y1, y2)))
+        right, bottom = dot((max(x1, x2), max(y1, y2)))
         draw.rectangle([left, top, max(left, right - 1), max(top, bottom - 1)], fill=item.fill)
     else:
         draw.polygon([at(p) for p in contour], fill=item.fill)

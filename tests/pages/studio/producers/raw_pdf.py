@@ -4,19 +4,15 @@ from __future__ import annotations
 
 import zlib
 
-from scene import FONTS, Line, Scene, Shape, Text
+from scene import DING_CODES, FONTS, Line, Scene, Shape, Text
 
 _FACES = [name for name, font in FONTS.items() if font.post]
-# Where the printer's pictograph face keeps its signs: the two runs of its own encoding.
-_DING_CODES = {0x2701 + k: 0x21 + k for k in range(0x5E)} | {0x2761 + k: 0xA1 + k for k in range(0x5E)}
-_DING_CODES |= {0x25CF: 0x6C, 0x25A0: 0x6E, 0x25B2: 0x73, 0x25BC: 0x74, 0x25C6: 0x75, 0x2756: 0x76, 0x25D7: 0x77, 0x2605: 0x48,
-                0x260E: 0x25, 0x261B: 0x2A, 0x261E: 0x2B}
 
 
 def face_codes(text: str, font: str) -> bytes:
     """Bytes of `text` in the encoding of one of the printer's faces."""
     if font == "dings":
-        return bytes(_DING_CODES[ord(c)] for c in text)
+        return bytes(DING_CODES[ord(c)] for c in text)
     return text.encode("latin-1")
 
 
