@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 from dataclasses import dataclass, field
 
-from looks import Look, is_dark
+from looks import Look
 from marks import Mark, draw_mark
 from scene import BLACK, WHITE, Colour, Line, Scene, Shape
 

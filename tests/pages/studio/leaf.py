@@ -21,7 +21,6 @@ class Leaf:
     scene: Scene
     charts: list[Chart]
     symbols: list[ChartSymbol]
-    look: Look
 
     def truth(self) -> dict:
         return {"grids": [c.truth(self.scene.width, self.scene.height) for c in self.charts],
@@ -42,7 +41,7 @@ def chance_symbols(rng: random.Random, count: int, look: Look, post: bool) -> li
     return [ChartSymbol(m, c, WHITE if c and m and is_dark(c) else BLACK) for m, c in zip(marks, colours)]
 
 
-def name_threads(rng: random.Random, symbols: list[ChartSymbol], key: str) -> None:
+def name_threads(rng: random.Random, symbols: list[ChartSymbol]) -> None:
     """Fills in what a key on the chart's own page says."""
     codes, names = words.thread_codes(rng, len(symbols)), words.thread_names(rng, len(symbols))
     strands = rng.choice([None, 1, 2, 3])
@@ -146,7 +145,7 @@ def chance_leaf(rng: random.Random, look: Look, motif: str, count: int, limit: t
     if "knots" in look.extras:
         _knots(scene, chart, rng)
     if look.key in ("beside", "below"):
-        name_threads(rng, symbols, look.key)
+        name_threads(rng, symbols)
     _dress(scene, look, rng, margin, title_size, notes, chart, symbols)
     if look.key == "beside":
         draw_key(scene, symbols, look, min(chart.right + side, width - margin - beside + 4), max(chart.y, head + 20), 1, key_type, rng)
@@ -154,7 +153,8 @@ def chance_leaf(rng: random.Random, look: Look, motif: str, count: int, limit: t
         draw_key(scene, symbols, look, margin + rng.choice([0, side]), below_chart + side + key_type * 1.6, 2, key_type, rng)
     elif look.key == "own":
         _own_key(scene, look, symbols, rng, margin)
-    return Leaf(scene, charts, symbols, look)
+    charts.sort(key=lambda c: -c.columns * c.rows)
+    return Leaf(scene, charts, symbols)
 
 
 def _second_chart(rng: random.Random, chart: Chart, rows: int, used: int, side: float) -> Chart:
@@ -169,7 +169,7 @@ def _second_chart(rng: random.Random, chart: Chart, rows: int, used: int, side: 
 def _own_key(scene: Scene, look: Look, symbols: list[ChartSymbol], rng: random.Random, margin: float) -> None:
     """The key on a second sheet: the chart's page says no names, so the truth says none either."""
     named = [replace(s) for s in symbols]
-    name_threads(rng, named, "own")
+    name_threads(rng, named)
     scene.sheets.append([])
     scene.text(margin, margin + 16, 14, scene.title, look.bold_font)
     draw_key(scene, named, look, margin, margin + 50, 1 if len(named) < 22 else 2, 9, rng)

@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from scene import Colour, Line, Point, Scene, Shape, ink_box
 
 # Marks a reader could take for one another on paper stand in one group; a chart takes one of each group at most.
-_TEXT_GROUPS = ("O0oQ° Cce Ss5$ VvUuy Xx×* Zz2 Ww Kk Pp Il1|i!/\\ jJ B8 G6 q9g T7 D E F H A R Y L4 N M 3 a@ b h nm r t f d "
+_TEXT_GROUPS = ("O0oQ° Cce Ss5$ VvUuy Xx×* Zz2 Ww Kk Pp Il1|i!/\\ jJ B8 G6 q9g T7 D E F H A R Y L4 N Mm 3 a@ b h n r t f d "
                 "+ = ~ # % & ? < > ^ ( [ { -_ :; \" § ¶ £ ¥").split(" ")
 _PICTURE_GROUPS = ("●⚫◉ ○◯ ◎⊙ ■ □ ▣⊡ ▤≡ ▥ ▦▩▧▨ ▲ △∆ ▼ ▽ ► ◄ ▷ ◁ ◆♦ ◇♢◈ ◐ ◑ ◒ ◓ ◢ ◣ ◤ ◥ ★✭ ☆ ♥ ♡ ♠ ♣ ☀ ☁ ☂ ☎ ♪ ♫ ☺ ☻ ☽ ♀♂ "
                    "✚ ✖× ✓ ✂ ✈ ❄✿ ❖ ⊕⊗ ⊞⊠ ▬ ▮ ↑ ↓ ← → ↔ ↕ ⌂ Ω ∞ ∩ ∪ § Σ Π ÷ ± ∴").split(" ")
-_DING_GROUPS = "✁✂ ✆ ✈ ✉ ✏ ✓✔ ✖ ✚✛✜✠ ✡ ✦ ✧ ✩✰ ★✭✮ ✱✲✳✻ ✶✸✹ ✽✿❀❄❈ ● ❍ ■ ❏❑❐ ▲ ▼ ◆ ❖ ◗ ❘❙❚ ❛❜ ❡ ❤❥ ➔➙ ➤ ➲".split(" ")
+_DING_GROUPS = ("✁✂ ✆ ✈ ✉ ✏ ✓✔ ✖ ✚✛✜✠ ✡ ✦ ✧ ✩✰"
+                " ★✭✮ ✱✲✳✻ ✶✸✹ ✽✿❀❄❈ ● ❍ ■ ❏❑❐ ▲ ▼ ◆ ❖ ◗ ❘❙❚ ❛❜ ❡ ❤❥ ➔➙ ➤ ➲").split(" ")
 _CLOSED_POLYGONS = {"square": (4, 45), "diamond": (4, 0), "triangle up": (3, -90), "triangle down": (3, 90),
                     "triangle right": (3, 0), "triangle left": (3, 180), "circle": (40, 0)}
 
@@ -95,7 +96,8 @@ def _special(shape: str) -> tuple[list[list[Point]], bool]:
     """Contours of the shapes that are neither strokes nor regular, in a unit square round 0, and whether full."""
     square = [(-.45, -.45), (.45, -.45), (.45, .45), (-.45, .45)]
     inner = [(x * .45, y * .45) for x, y in square]
-    return {"dot": ([_arc(0, 0, .18, 0, 360)], True), "dotted circle": ([_arc(0, 0, .5, 0, 360), _arc(0, 0, .4, 0, 360), _arc(0, 0, .15, 0, 360)], True),
+    return {"dot": ([_arc(0, 0, .18, 0, 360)], True),
+            "dotted circle": ([_arc(0, 0, .5, 0, 360), _arc(0, 0, .4, 0, 360), _arc(0, 0, .15, 0, 360)], True),
             "star": ([_star(5, .42)], True), "open star": ([_star(5, .45)], False),
             "heart": ([[(0, .48)] + _arc(-.24, -.18, .26, 150, 350) + _arc(.24, -.18, .26, 190, 390)], True),
             "half square": ([[square[0], square[1], square[3]]], True),
@@ -121,7 +123,8 @@ def draw_mark(scene: Scene, mark: Mark, cx: float, cy: float, size: float, ink: 
         return
     line = mark.weight * size
     place = lambda points: [(cx + x * size, cy + y * size) for x, y in points]
-    strokes = _STROKES.get(mark.shape) or [tuple(v * .9 for v in s) for s in _STROKES.get(_INNER.get(mark.shape, ""), [])]
+    inner = _STROKES.get(_INNER.get(mark.shape, ""), [])
+    strokes = _STROKES.get(mark.shape) or [tuple(v * .9 for v in s) for s in inner]
     for x1, y1, x2, y2 in strokes:
         scene.add(Line((cx + x1 * size, cy + y1 * size), (cx + x2 * size, cy + y2 * size), line, ink))
     if mark.shape in _STROKES:

@@ -94,7 +94,8 @@ def _threads(rng: random.Random) -> Scene:
     scene.text(90, 70, 18, "Threads for " + words.title(rng), "plain-bold")
     codes, names = words.thread_codes(rng, rows), words.thread_names(rng, rows)
     for r in range(rows + 1):
-        row = ("No.", "Colour", "Skeins", "Strands") if r == 0 else (codes[r - 1], names[r - 1], str(rng.randint(1, 4)), str(rng.randint(1, 3)))
+        row = ("No.", "Colour", "Skeins", "Strands") if r == 0 else \
+            (codes[r - 1], names[r - 1], str(rng.randint(1, 4)), str(rng.randint(1, 3)))
         for c, text in enumerate(row):
             scene.text(x + sum(widths[:c]) + 5, y + r * h + h * .7, 9, text, "plain-bold" if r == 0 else "plain")
     for r in range(rows + 2):
@@ -197,7 +198,8 @@ def _seeds(rng: random.Random, folder: str, name: str) -> Made:
     for _ in range(rng.randint(18, 26)):
         start = rng.randint(1, 7)
         marks = "".join(f"<td style='background:{'#9c6' if start <= m <= start + 2 else '#fff'}'></td>" for m in range(12))
-        rows.append(f"<tr><td class=w>{rng.choice(['Bean', 'Pea', 'Carrot', 'Leek', 'Beet', 'Chard', 'Kale', 'Radish'])} {words.invented_name(rng)}</td>{marks}<td class=w>{rng.randint(2, 9)}.{rng.randint(0, 9)}0</td></tr>")
+        sort = rng.choice(["Bean", "Pea", "Carrot", "Leek", "Beet", "Chard", "Kale", "Radish"]) + " " + words.invented_name(rng)
+        rows.append(f"<tr><td class=w>{sort}</td>{marks}<td class=w>{rng.randint(2, 9)}.{rng.randint(0, 9)}0</td></tr>")
     head = "".join(f"<th>{m}</th>" for m in months)
     html.print_page("<style>body{font:9pt 'Liberation Sans'} table{border-collapse:collapse} td,th{border:0.5pt solid #888;width:14pt;height:13pt} "
                     f".w{{width:120pt;padding:1pt 4pt}}</style><h2>Seeds this spring</h2><table><tr><th>Sort</th>{head}<th>Price</th></tr>{''.join(rows)}</table>",
