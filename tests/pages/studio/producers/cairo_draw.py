@@ -59,6 +59,7 @@ def _draw(context: cairo.Context, item: Item, as_paths: bool) -> None:
 def write(scene: Scene, path: str, as_paths: bool = False) -> None:
     surface = cairo.PDFSurface(path, scene.width, scene.height)
     surface.set_metadata(cairo.PDF_METADATA_TITLE, scene.title)
+    surface.set_metadata(cairo.PDF_METADATA_CREATE_DATE, "2000-01-01T00:00:00Z")
     context = cairo.Context(surface)
     for sheet in scene.sheets:
         for item in sheet:
