@@ -49,6 +49,15 @@ def shadow(sheet: Sheet, rng, strength: float, hard: float) -> None:
     sheet.pixels *= 1 - strength * field[..., None] * np.array([1, 0.96, 0.9], np.float32)
 
 
+def gloss(sheet: Sheet, rng, strength: float) -> None:
+    """Glossy paper mirrors the lamp: a soft pale patch in which inks fade but can be read."""
+    wide, high = sheet.size
+    x, y = np.arange(wide, dtype=np.float32)[None], np.arange(high, dtype=np.float32)[:, None]
+    cx, cy = rng.uniform(0.2, 0.8) * wide, rng.uniform(0.2, 0.8) * high
+    patch = np.exp(-((x - cx) / (rng.uniform(0.12, 0.25) * wide)) ** 2 - ((y - cy) / (rng.uniform(0.08, 0.2) * high)) ** 2)
+    sheet.pixels += strength * patch[..., None] * (1.05 - sheet.pixels)
+
+
 def white_balance(sheet: Sheet, rng, strength: float) -> None:
     warm = rng.uniform(-1, 1) if rng.random() < 0.5 else rng.uniform(0.5, 1)
     gains = 1 + strength * np.array([0.08 * warm, rng.uniform(-0.03, 0.03), -0.18 * warm])

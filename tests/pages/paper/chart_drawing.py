@@ -56,26 +56,28 @@ def is_bold(style: Style, k: int, first: int, every: int, count: int) -> bool:
 def grid_lines(pen: Pen, style: Style, columns: int, rows: int, x0: float, y0: float) -> None:
     ctx, (wide, high) = pen.ctx, style.cell
     right, bottom = x0 + columns * wide, y0 + rows * high
-    for across, count, first in ((True, columns, style.first[0]), (False, rows, style.first[1])):
-        def stroke(k: int) -> None:
-            at = (x0 + k * wide) if across else (y0 + k * high)
-            pen.line(*((at, y0, at, bottom) if across else (x0, at, right, at)))
+    directions = ((True, columns, style.first[0]), (False, rows, style.first[1]))
 
-        ctx.set_source_rgb(*style.minor_colour)
-        ctx.set_line_width(style.minor_width)
-        ctx.set_dash({"dotted": [style.minor_width * 1.2, style.minor_width * 1.8], "dashed": [2.2, 1.3]}.get(style.minor, []))
-        if style.minor != "none":
-            for k in range(count + 1):
-                stroke(k)
-        ctx.set_dash([])
-        ctx.set_source_rgb(*style.bold_colour)
-        for every, width in ((5, (style.minor_width + style.bold_width) / 2), (style.every, style.bold_width)):
-            if (every == 5 and not style.fives and style.every != 5) or every == 0:
-                continue
-            ctx.set_line_width(width)
+    def stroke(across: bool, k: int) -> None:
+        at = (x0 + k * wide) if across else (y0 + k * high)
+        pen.line(*((at, y0, at, bottom) if across else (x0, at, right, at)))
+
+    ctx.set_source_rgb(*style.minor_colour)
+    ctx.set_line_width(style.minor_width)
+    ctx.set_dash({"dotted": [style.minor_width * 1.2, style.minor_width * 1.8], "dashed": [2.2, 1.3]}.get(style.minor, []))
+    for across, count, _ in directions if style.minor != "none" else ():
+        for k in range(count + 1):
+            stroke(across, k)
+    ctx.set_dash([])
+    ctx.set_source_rgb(*style.bold_colour)
+    for every, width in ((5, (style.minor_width + style.bold_width) / 2), (style.every, style.bold_width)):
+        if every == 0 or (every == 5 and not style.fives and style.every != 5):
+            continue
+        ctx.set_line_width(width)
+        for across, count, first in directions:
             for k in range(1, count):
                 if is_bold(style, k, first, every, count):
-                    stroke(k)
+                    stroke(across, k)
     if style.centre_lines:
         ctx.set_source_rgb(0.8, 0.1, 0.1)
         ctx.set_line_width(style.bold_width)
@@ -110,7 +112,8 @@ def edge_words(pen: Pen, style: Style, columns: int, rows: int, x0: float, y0: f
     if style.arrows:
         x, y, s = x0 + columns / 2 * wide, y0 + rows / 2 * high, 4.5
         off = 13 if style.numbers != "none" else 6
-        for points in ([(x - s, y0 - off - s), (x + s, y0 - off - s), (x, y0 - off + 2)], [(x0 - off - s - 5, y - s), (x0 - off - s - 5, y + s), (x0 - off - 3, y)]):
+        for points in ([(x - s, y0 - off - s), (x + s, y0 - off - s), (x, y0 - off + 2)],
+                       [(x0 - off - s - 5, y - s), (x0 - off - s - 5, y + s), (x0 - off - 3, y)]):
             ctx.move_to(*points[0])
             ctx.line_to(*points[1])
             ctx.line_to(*points[2])

@@ -50,7 +50,6 @@ class Style:
     mark_pen: float = 0.14
     centred: bool = True
     marks: str = "mixed"
-    stroke_glyphs: bool = False
     outline: bool = False       # backstitch
     inset: float = 0            # how far a coloured square stays from its cell's edge
     first: tuple[int, int] = (1, 1)
@@ -71,7 +70,7 @@ def palette(rng, count: int, apart: float) -> list[tuple[float, float, float]]:
         rgb = colorsys.hsv_to_rgb(float(rng.random()), float(rng.uniform(0.1, 0.95)), float(rng.uniform(0.2, 0.97)))
         if max(rgb) - min(rgb) < 0.06 and max(rgb) > 0.8:
             continue  # would pass for bare paper
-        if min(1 - v for v in rgb) > -1 and sum((1 - v) ** 2 for v in rgb) ** 0.5 < max(0.22, apart):
+        if sum((1 - v) ** 2 for v in rgb) ** 0.5 < max(0.22, apart):
             continue
         limit = apart * (0.985 ** max(0, tries - 200))
         if all(distance(rgb, other) > limit for other in chosen):
@@ -104,6 +103,8 @@ def draw_style(rng, family: str, cell_mm: tuple[float, float], **fixed) -> Style
     if family in ("colour", "both", "one-colour") and rng.random() < 0.25:
         style.minor_colour = (1, 1, 1)
         style.every, style.minor = 10, "solid"
+    if family in ("symbols", "both") and style.every == 10 and rng.random() < 0.08:
+        style.minor = "none"  # the symbols themselves show the cells
     style.numbers = pick(rng, ["none", "tens", "tens", "tens", "fives", "from the centre"])
     style.both_sides = bool(rng.random() < 0.35)
     style.ticks, style.arrows = bool(rng.random() < 0.3), bool(rng.random() < 0.45)

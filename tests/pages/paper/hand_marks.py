@@ -113,7 +113,7 @@ def coffee(sheet: Sheet, rng, grid: dict) -> None:
     film = Overlay(sheet)
     x, y, r = rng.uniform(0.2, 0.8) * sheet.size[0], rng.uniform(0.25, 0.8) * sheet.size[1], rng.uniform(1.2, 1.6) * sheet.dpi
     for k in range(90):
-        film.ctx.set_source_rgba(0.5, 0.3, 0.12, rng.uniform(0.1, 0.42) * (0.5 + 0.5 * np.sin(k / 14.3 + x)))
+        film.ctx.set_source_rgba(0.5, 0.3, 0.12, rng.uniform(0.2, 0.6) * (0.5 + 0.5 * np.sin(k / 14.3 + x)))
         film.ctx.set_line_width(sheet.dpi / 200 * rng.uniform(3, 8))
         film.ctx.arc(x, y, r + rng.normal(0, 1.2), k * 0.0698, (k + 1.3) * 0.0698)
         film.ctx.stroke()

@@ -1,9 +1,10 @@
 """Printing, copying, faxing and flatbed scanning."""
 
 import numpy as np
-from PIL import Image, ImageFilter
+from PIL import Image, ImageDraw, ImageFilter, ImageFont
 
 from sheet import Sheet, chance_field, noise, turn
+from words import HOUSES, pick
 
 
 def grey_of(pixels: np.ndarray) -> np.ndarray:
@@ -76,6 +77,11 @@ def fax(sheet: Sheet, rng) -> None:
     white = value > 0.45 + 0.3 * local - rng.uniform(0.02, 0.08)
     flipped = rng.random(white.shape) < 0.0006
     sheet.pixels = np.repeat((white ^ flipped)[..., None], 3, axis=2).astype(np.float32)
+    page, font = sheet.image(), ImageFont.truetype("/usr/share/fonts/truetype/dejavu/DejaVuSansMono.ttf", 22)
+    day, month, hour, minute, number = (int(rng.integers(*span)) for span in ((1, 29), (1, 13), (8, 19), (0, 60), (1, 6)))
+    sender = f"FROM: {pick(rng, HOUSES).upper()}   {day:02}/{month:02} {hour}:{minute:02}   P.{number:02}"
+    ImageDraw.Draw(page).text((60, 8), sender, (0, 0, 0), font)
+    sheet.take(page.convert("L").point(lambda v: 255 * (v > 127)))
 
 
 def dust(sheet: Sheet, rng, amount: float) -> None:

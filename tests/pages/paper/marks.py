@@ -90,6 +90,7 @@ def set_font(ctx: cairo.Context, mark: Mark) -> None:
 def draw(ctx: cairo.Context, mark: Mark, x: float, y: float, size: float, pen: float, centred: bool) -> None:
     """Draws a mark around x, y; glyphs stand in the middle of their ink (`centred`) or all on one base line."""
     ctx.save()
+    ctx.new_path()  # text leaves a point from which an arc would draw a line
     ctx.translate(x, y)
     if not mark.font:
         ctx.scale(size, size)

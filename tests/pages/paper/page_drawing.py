@@ -153,10 +153,12 @@ def draw_page(rng, style: Style, motif: str, count: int, dpi: float, blur: float
         draw_preview(ctx, cells, colours, wide - margin - preview_high * columns / rows, margin, preview_high)
     threads = words.threads(rng, used)
     on_key = style.key != "none"
-    symbols = [{"shape": (shapes[k].shape if shapes[k] else ("filled square" if style.family == "one-colour" else "colour only")),
+    unmarked = "filled square" if style.family == "one-colour" else "colour only"
+    symbols = [{"shape": shapes[k].shape if shapes[k] else unmarked,
                 "coloured": fills[k] is not None, "rgb": [round(255 * v) for v in fills[k]] if fills[k] else None,
-                "ink": [round(255 * v) for v in chart_drawing.mark_ink(fills[k], style.ink)], "code": threads[k][0] if on_key else None,
-                "name": threads[k][1] if on_key else None, "strands": int(rng.integers(1, 4)) if on_key and style.key_strands else None} for k in range(used)]
+                "ink": [round(255 * v) for v in chart_drawing.mark_ink(fills[k], style.ink)],
+                "code": threads[k][0] if on_key else None, "name": threads[k][1] if on_key else None,
+                "strands": int(rng.integers(1, 4)) if on_key and style.key_strands else None} for k in range(used)]
     x0 = left + (right - left - columns * cell_x) * pick(rng, [0, 0.5])
     grids, covered = [], []
 
@@ -169,7 +171,7 @@ def draw_page(rng, style: Style, motif: str, count: int, dpi: float, blur: float
         if over:
             chart_drawing.marks_in_cells(pen, style, content, x, y, fills, shapes)
         chart_drawing.edge_words(pen, style, content.shape[1], content.shape[0], x, y)
-        chart_drawing.backstitch(pen, style, lines, x, y, pick(rng, [(0, 0, 0), (0.75, 0.05, 0.1), (0.05, 0.1, 0.6)]) if style.family != "symbols" else (0, 0, 0))
+        chart_drawing.backstitch(pen, style, lines, x, y, pick(rng, [(0, 0, 0), (0.75, 0.05, 0.1), (0.05, 0.1, 0.6)]))
         box = [v * DRAWN_DPI / 72 for v in (x, y, x + content.shape[1] * cell_x, y + content.shape[0] * cell_y)]
         covered.append(tuple(box))
         grids.append({"columns": content.shape[1], "rows": content.shape[0], "first_column": style.first[0], "first_row": style.first[1],

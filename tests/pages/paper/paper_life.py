@@ -23,7 +23,8 @@ def age(sheet: Sheet, rng, strength: float = 1) -> None:
 
 def show_through(sheet: Sheet, rng, back: np.ndarray, strength: float) -> None:
     """The back page shines through thin paper: mirrored, shifted, soft and pale."""
-    behind = Image.fromarray((back[:, ::-1] * 255).astype(np.uint8)).resize(sheet.size, Image.BILINEAR).rotate(rng.uniform(-0.7, 0.7), fillcolor=(255, 255, 255))
+    behind = Image.fromarray((back[:, ::-1] * 255).astype(np.uint8)).resize(sheet.size, Image.BILINEAR)
+    behind = behind.rotate(rng.uniform(-0.7, 0.7), fillcolor=(255, 255, 255))
     soft = np.asarray(behind.filter(ImageFilter.GaussianBlur(2.2 * sheet.dpi / 200)), np.float32) / 255
     soft = np.roll(soft, tuple(int(v) for v in rng.integers(-30, 30, 2)), (0, 1))
     sheet.pixels *= 1 - strength * (1 - soft)

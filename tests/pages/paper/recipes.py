@@ -3,11 +3,14 @@
 from dataclasses import dataclass, field
 from typing import Callable
 
+from PIL import Image
+
 import camera
 import hand_marks
 import machines
 import paper_life
 from sheet import Sheet
+from words import pick
 
 ANY = ("full", "blob", "letters", "bands", "star", "house")
 LINE_ART = ("blob", "letters", "bands", "house", "star")
@@ -25,7 +28,7 @@ class Recipe:
     apart: float = 0.32
     motifs: tuple[str, ...] = ANY
     file: str = "jpg"
-    quality: tuple[int, int] = (50, 82)
+    quality: tuple[int, int] = (40, 80)
     fixed: dict = field(default_factory=dict)
     least_cell: float = 17                  # pixels of a cell in the end
     kind: str = "bad"
@@ -84,6 +87,14 @@ def copied(worn: float) -> Callable:
     return on_paper(machines.photocopy, worn)
 
 
+def web_picture(sheet: Sheet, rng, dpi: float, grid: dict, other) -> None:
+    """Printed from a small picture: coarse steps and JPEG crumbs, enlarged."""
+    cell = (sheet.covered[0][2] - sheet.covered[0][0]) / grid["columns"] / sheet.dpi
+    sheet.resample(max(100, 15 / cell))
+    camera.recompress(sheet, int(rng.integers(65, 85)))
+    sheet.resample(300, pick(rng, [Image.BILINEAR, Image.NEAREST]))
+
+
 def passed_on(times: int, longest: int | None = None) -> Callable:
     def step(sheet: Sheet, rng, dpi: float, grid: dict, other) -> None:
         cell = (sheet.covered[0][2] - sheet.covered[0][0]) / grid["columns"]
@@ -107,9 +118,11 @@ RECIPES = [
     Recipe("scan-show-through", "symbols", life(shine(0.2), ends(scan(1))), (200, 300)),
     Recipe("scan-show-through-colour", "both", life(shine(0.14), ends(scan(1))), (200, 300)),
     Recipe("scan-tiny-cells", "symbols", life(ends(scan(0.8))), (300, 300), (1.7, 2.1), (4, 10), 1.0),
-    Recipe("photocopy", "symbols", life(copied(0.8), ends(scan(1.5))), (200, 300), (2.6, 4.2), (4, 16), 1.4, fixed=DARK_LINES),
-    Recipe("photocopy-dots", "one-colour", life(copied(1.0), ends(scan(1.5))), (200, 300), (2.4, 4), (1, 2), 1.4, motifs=LINE_ART, fixed=DARK_LINES),
-    Recipe("copy-of-copy", "symbols", life(copied(0.9), copied(0.9), ends(scan(1))), (200, 300), (3.2, 4.6), (4, 12), 1.8, fixed=DARK_LINES),
+    Recipe("photocopy", "symbols", life(copied(1.0), ends(scan(1.5))), (200, 300), (2.6, 4.2), (4, 16), 1.4, fixed=DARK_LINES),
+    Recipe("photocopy-thin-lines", "symbols", life(copied(1.3), ends(scan(1.5))), (200, 300), (2.8, 4.2), (4, 14), 1.5,
+           fixed=DARK_LINES | {"minor_colour": (0.4, 0.4, 0.4), "minor_width": 0.35, "every": 10}),
+    Recipe("photocopy-dots", "one-colour", life(copied(1.3), ends(scan(1.5))), (200, 300), (2.4, 4), (1, 1), 1.4, motifs=LINE_ART, fixed=DARK_LINES),
+    Recipe("copy-of-copy", "symbols", life(copied(1.1), copied(1.2), ends(scan(1))), (200, 300), (3.2, 4.6), (4, 12), 1.8, fixed=DARK_LINES),
     Recipe("fax", "symbols", life(on_paper(machines.fax)), (200, 200), (3, 4.5), (4, 12), 1.3, file="png", fixed=DARK_LINES),
     Recipe("magazine", "both", life(screened(133, 150), ends(scan(1.2))), (250, 300), (2.6, 4), fixed={"key": "below"}),
     Recipe("magazine-colour", "colour", life(screened(120, 150), ends(scan(1.2))), (180, 300), (2.2, 4), (3, 9)),
@@ -127,11 +140,13 @@ RECIPES = [
     Recipe("photo-hand-shadow", "both", life(ends(photo(0.6, shade=0.42))), (180, 240), (3, 4.5), (4, 14), 1.2),
     Recipe("photo-lamp", "symbols", life(ends(photo(1.3, colour=1.6, shade=0.3, hard=80))), (180, 240), (3, 4.5), (4, 14), 1.2),
     Recipe("photo-colour-only", "colour", life(ends(photo(0.7, colour=0.7))), (150, 220), (2.6, 5), (3, 8), apart=0.36),
-    Recipe("photo-filled-squares", "one-colour", life(ends(photo(1, shade=0.3))), (150, 220), (2.4, 5), (1, 2), motifs=LINE_ART),
+    Recipe("photo-filled-squares", "one-colour", life(ends(photo(1, shade=0.3))), (150, 220), (2.4, 5), (1, 1), motifs=LINE_ART),
+    Recipe("photo-glossy", "both", life(screened(133, 150), on_paper(camera.gloss, 0.45), ends(photo(0.6, tight=True))), (190, 250), (3, 4.5), (4, 14), 1.2),
+    Recipe("web-picture", "both", life(web_picture, ends(scan(1.5))), (180, 260), (3.6, 5.5), (4, 12), 1.6),
     Recipe("photo-spine", "both", life(on_paper(paper_life.spine_curl, 1.0), ends(photo(0.7, tight=True))), (190, 250), (3, 4.5), (4, 14), 1.2),
     Recipe("photo-out-of-focus", "symbols", life(ends(photo(0.6, focus=(1.3, 1.8)))), (190, 240), (3.6, 5.5), (3, 9), 2.0),
     Recipe("chat", "both", life(ends(photo(0.6, 0.015)), passed_on(2, 1600)), (170, 200), (3.2, 5), (4, 12), 1.3),
-    Recipe("chat-screens", "one-colour", life(ends(photo(0.6, 0.015)), passed_on(3, 1280)), (160, 200), (3.2, 5), (1, 2), 1.3, motifs=LINE_ART),
+    Recipe("chat-screens", "one-colour", life(ends(photo(0.6, 0.015)), passed_on(3, 1280)), (160, 200), (3.2, 5), (1, 1), 1.3, motifs=LINE_ART),
     Recipe("phone-scan-grey", "symbols", life(ends(photo(1.1, 0.008, 1, shade=0.25, tight=True)), program(False)), (180, 240), (3, 4.5), (4, 14), 1.4,
            fixed={"minor_colour": (0.3, 0.3, 0.3)}),
     Recipe("phone-scan-colour", "both", life(ends(photo(1, 0.008, 1, tight=True)), program(True)), (180, 240), (3, 4.5), (4, 14), 1.2),
@@ -139,12 +154,12 @@ RECIPES = [
     Recipe("pencil-ruler", "symbols", life(by_hand(hand_marks.pencil), by_hand(hand_marks.clear_ruler), ends(photo(0.7))), (180, 240), (3, 4.5), (4, 12), 1.2),
     Recipe("note-and-coffee", "both", life(by_hand(hand_marks.coffee), by_hand(hand_marks.sticky_note), ends(photo(0.7))), (180, 240), (3, 4.5), (4, 14), 1.2),
     Recipe("taped", "one-colour", life(on_paper(paper_life.age, 0.6), by_hand(hand_marks.tape), by_hand(hand_marks.tape), ends(scan(2))), (180, 300),
-           (2.4, 4), (1, 2), motifs=LINE_ART),
+           (2.4, 4), (1, 1), motifs=LINE_ART),
 ]
 
 CLEAN = [Recipe(f"good-{name}", family, life(ends(scan(0.25, 0.05, 0.004))), (300, 300), cell, count, quality=(92, 92), kind="clean", motifs=kinds, fixed=fixed)
          for name, family, cell, count, kinds, fixed in [
              ("symbols", "symbols", (2, 3.5), (6, 26), ANY, {}), ("small-symbols", "symbols", (1.7, 2.3), (5, 16), ANY, {}),
              ("both", "both", (2.2, 4), (6, 28), ANY, {}), ("both-full", "both", (2, 3), (10, 30), ("full", "star"), {}),
-             ("colour", "colour", (2, 4), (3, 12), ANY, {}), ("one-colour", "one-colour", (1.8, 4), (1, 2), LINE_ART, {}),
+             ("colour", "colour", (2, 4), (3, 12), ANY, {}), ("one-colour", "one-colour", (1.8, 4), (1, 1), LINE_ART, {}),
              ("outline", "both", (2.6, 4.5), (4, 12), ("blob", "house"), OUTLINE), ("hand-drawn", "symbols", (3, 5), (3, 12), LINE_ART, HAND_DRAWN)]]
