@@ -153,8 +153,10 @@ def choose(rng, kind: str, count: int, cell: int, part: float, pen: float, blur:
             break
         ink = picture(mark, cell, part, pen, blur)
         lost = mark.font and unlike(ink, picture(Mark("\U0010fffd", mark.font, mark.bold, mark.slanted), cell, part, pen, blur)) < 0.2
-        if lost or ink.max() < 0.35:
+        # Letters that differ in size only (v, V) can be told on a sharp page, not on a soft one.
+        twin = blur > 1 and any(mark.font and mark.shape.lower() == other.shape.lower() for other, _ in taken)
+        if lost or twin or ink.max() < 0.35:
             continue
-        if all(unlike(ink, other) > 0.42 for _, other in taken):
+        if all(unlike(ink, other) > 0.37 for _, other in taken):
             taken.append((mark, ink))
     return [mark for mark, _ in taken]

@@ -8,7 +8,6 @@ SECOND = ["Gate", "Wren", "Sampler", "Garland", "Cottage", "Fox", "Window", "Ros
           "Alphabet", "Hearts", "Boat", "Pears", "Owl", "Bells", "Cushion", "Basket", "Ladder"]
 HOUSES = ["Velmora Stitchery", "Brindle & Oake Designs", "Tansywick Charts", "Plumfeather Papers", "Ostrelle Needleworks",
           "Hobbinfold", "Quillmarsh Studio", "Nettlebrook Kits", "Fennimoor Patterns", "Studio Larkspindle"]
-MAKERS = ["Orline", "Tressa", "Mavold", "Kestrin", "Pelluna", "Wendal"]
 SHADES = ["very pale", "pale", "light", "medium", "dark", "deep", "dusky", "bright", "antique", ""]
 HUES = ["moss", "rust", "plum", "sky", "oat", "brick", "slate", "rose", "lemon", "teal", "bark", "ink", "cream", "coral",
         "fern", "violet", "sand", "berry", "pewter", "straw", "mint", "peacock", "walnut", "shell", "navy", "cherry"]
