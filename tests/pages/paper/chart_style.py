@@ -70,7 +70,7 @@ def palette(rng, count: int, apart: float) -> list[tuple[float, float, float]]:
         rgb = colorsys.hsv_to_rgb(float(rng.random()), float(rng.uniform(0.1, 0.95)), float(rng.uniform(0.2, 0.97)))
         if max(rgb) - min(rgb) < 0.06 and max(rgb) > 0.8:
             continue  # would pass for bare paper
-        if sum((1 - v) ** 2 for v in rgb) ** 0.5 < max(0.22, apart):
+        if sum((1 - v) ** 2 for v in rgb) ** 0.5 < max(0.22, 1.4 * apart - 0.03):
             continue
         limit = apart * (0.985 ** max(0, tries - 200))
         if all(distance(rgb, other) > limit for other in chosen):
