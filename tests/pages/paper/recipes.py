@@ -147,7 +147,7 @@ RECIPES = [
     Recipe("photo-out-of-focus", "symbols", life(ends(photo(0.6, focus=(1.3, 1.8)))), (190, 240), (3.6, 5.5), (3, 9), 2.0),
     Recipe("chat", "both", life(ends(photo(0.6, 0.015)), passed_on(2, 1600)), (170, 200), (3.2, 5), (4, 16), 1.3),
     Recipe("chat-screens", "one-colour", life(ends(photo(0.6, 0.015)), passed_on(3, 1280)), (160, 200), (3.2, 5), (1, 1), 1.3, motifs=LINE_ART),
-    Recipe("phone-scan-grey", "symbols", life(ends(photo(1.1, 0.008, 1, shade=0.25, tight=True)), program(False)), (180, 240), (2.3, 4.5), (4, 20), 1.4,
+    Recipe("phone-scan-grey", "symbols", life(ends(photo(1.1, 0.008, 1, shade=0.25, tight=True)), program(False)), (180, 240), (2.8, 4.5), (4, 20), 1.4,
            fixed={"minor_colour": (0.3, 0.3, 0.3)}),
     Recipe("phone-scan-colour", "both", life(ends(photo(1, 0.008, 1, tight=True)), program(True)), (180, 240), (2.3, 4.5), (4, 20), 1.2),
     Recipe("highlighter", "symbols", life(by_hand(hand_marks.highlighter), by_hand(hand_marks.pencil), ends(scan(1.5))), (180, 300), (2.6, 4.5)),
