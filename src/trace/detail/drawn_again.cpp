@@ -10,6 +10,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace otherskein::trace::detail {
@@ -48,13 +49,31 @@ Cut cutOf(double points, double wanted, double from, double length) {
     return cut;
 }
 
-bool isUpright(const cv::Matx33d& toPage, int columns, int rows) {
-    constexpr double kMost = 0.02; // cells that a line leaves its column or row by, end to end
-    const cv::Matx33d map = toPage * (1 / toPage(2, 2));
-    return std::abs(map(0, 1)) * rows < kMost * std::abs(map(0, 0)) &&
-           std::abs(map(1, 0)) * columns < kMost * std::abs(map(1, 1)) &&
-           std::abs(map(2, 0)) * columns < kMost / columns &&
-           std::abs(map(2, 1)) * rows < kMost / rows;
+/// The lattice with lines that are exactly upright, as a drawing's are: where what was found on the
+/// page leans a little, its lines were faint. None where it leans too much for that.
+std::optional<Lattice> uprightOf(const Lattice& lattice) {
+    constexpr double kMost = 0.35; // cells by which a corner may lie off
+    const double columns = lattice.columns;
+    const double rows = lattice.rows;
+    const std::array<cv::Point2d, 4> corners{lattice.corner(0, 0), lattice.corner(columns, 0),
+                                             lattice.corner(columns, rows),
+                                             lattice.corner(0, rows)};
+    const double left = (corners[0].x + corners[3].x) / 2;
+    const double top = (corners[0].y + corners[1].y) / 2;
+    const double wide = ((corners[1].x + corners[2].x) / 2 - left) / columns;
+    const double high = ((corners[2].y + corners[3].y) / 2 - top) / rows;
+    if (wide <= 0 || high <= 0) {
+        return std::nullopt;
+    }
+    Lattice result = lattice;
+    result.toPage = cv::Matx33d(wide, 0, left, 0, high, top, 0, 0, 1);
+    const bool isNear = std::ranges::all_of(std::array{0, 1, 2, 3}, [&](int i) {
+        const double column = i == 1 || i == 2 ? columns : 0;
+        const double row = i >= 2 ? rows : 0;
+        const cv::Point2d off = result.corner(column, row) - corners[static_cast<std::size_t>(i)];
+        return std::abs(off.x) < kMost * wide && std::abs(off.y) < kMost * high;
+    });
+    return isNear ? std::optional(result) : std::nullopt;
 }
 
 /// Draws the part of a page where a lattice lies.
@@ -162,12 +181,12 @@ bool isDrawing(const cv::Mat& page, const Lattice& lattice) {
 } // namespace
 
 std::optional<DrawnAgain> drawnAgain(const Page& page, const Lattice& lattice, int cell) {
-    if (page.pdf.isEmpty() || !isUpright(lattice.toPage, lattice.columns, lattice.rows) ||
-        !isDrawing(viewOf(page.picture), lattice)) {
+    const std::optional<Lattice> upright = uprightOf(lattice);
+    if (page.pdf.isEmpty() || !upright || !isDrawing(viewOf(page.picture), lattice)) {
         return std::nullopt;
     }
     Drawer drawer(page, cell);
-    std::optional<DrawnAgain> drawing = drawer.drawn(lattice);
+    std::optional<DrawnAgain> drawing = drawer.drawn(*upright);
     if (!drawing) {
         return std::nullopt;
     }

@@ -85,7 +85,8 @@ float between(const std::vector<float>& values, double place) {
 
 /// The pitch near `start` at which the profile is most like itself, over all of its length.
 double ownPitch(const std::vector<float>& profile, double start, int cells) {
-    constexpr double kMostOff = 0.003; // of the pitch
+    // A quarter of a cell over all of its length, of large charts somewhat more.
+    const double mostOff = std::max(0.003, 0.25 / cells); // of the pitch
     const std::size_t size = profile.size();
     std::vector<float> likeness(size);
     cv::parallel_for_({0, static_cast<int>(size)}, [&](const cv::Range& range) {
@@ -101,7 +102,7 @@ double ownPitch(const std::vector<float>& profile, double start, int cells) {
     double best = start;
     float most = -1e30F;
     const double step = 0.05 / cells;
-    for (double pitch = start * (1 - kMostOff); pitch <= start * (1 + kMostOff); pitch += step) {
+    for (double pitch = start * (1 - mostOff); pitch <= start * (1 + mostOff); pitch += step) {
         float sum = 0;
         for (int k = 1; k < cells; ++k) {
             sum += between(likeness, k * pitch);

@@ -6,13 +6,13 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <numeric>
 
 namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr double kTold = 0.012;    // of it: what another symbol has that this has not
 constexpr double kUnlike = 0.02;   // of what is seen of a cell
 constexpr double kLeastSeen = 0.4; // of a cell, to be sure of it
 constexpr double kLeastBoth = 0.2; // of a cell, that two of one kind must both show
@@ -171,6 +171,43 @@ void addGroups(std::vector<Unplaced> unplaced, const std::vector<DrawnCell>& cel
     }
 }
 
+/// A cell of which too little is seen to tell its group from others.
+struct Undecided {
+    int cell; ///< of its sheet
+    std::vector<int> groups;
+};
+
+/// Puts each cell into that of its groups which most cells around it are of. `of` and `masked` are
+/// the sheet's.
+void placeByNeighbours(const Sheet& sheet, std::span<const Undecided> undecided,
+                       std::span<const char> masked, std::span<int> of) {
+    constexpr int kAround = 2; // cells to each side
+    constexpr int kBeside = 3; // times what a cell farther off counts
+    std::vector<int> chosen;
+    for (const Undecided& one : undecided) {
+        const int column = one.cell % sheet.columns;
+        const int row = one.cell / sheet.columns;
+        std::map<int, int> votes;
+        for (int y = std::max(0, row - kAround); y <= std::min(sheet.rows - 1, row + kAround);
+             ++y) {
+            for (int x = std::max(0, column - kAround);
+                 x <= std::min(sheet.columns - 1, column + kAround); ++x) {
+                const auto at = static_cast<std::size_t>(y * sheet.columns + x);
+                const bool isBeside = std::abs(x - column) <= 1 && std::abs(y - row) <= 1;
+                votes[of[at]] += masked[at] != 0 ? 0 : isBeside ? kBeside : 1;
+            }
+        }
+        int best = of[static_cast<std::size_t>(one.cell)];
+        for (const int group : one.groups) {
+            best = votes[group] > votes[best] ? group : best;
+        }
+        chosen.push_back(best);
+    }
+    for (std::size_t i = 0; i < undecided.size(); ++i) {
+        of[static_cast<std::size_t>(undecided[i].cell)] = chosen[i];
+    }
+}
+
 } // namespace
 
 cv::Mat drawnMaskOf(const Sheet& drawn, const Backstitch& lines) {
@@ -243,6 +280,8 @@ void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& ce
     std::size_t first = 0;
     for (std::size_t p = 0; p < sheets.size(); ++p) {
         const Sheet& sheet = sheets[p];
+        const auto count = static_cast<std::size_t>(sheet.columns * sheet.rows);
+        std::vector<Undecided> undecided;
         for (int i = 0; i < sheet.columns * sheet.rows; ++i) {
             const std::size_t at = first + static_cast<std::size_t>(i);
             if (masked.empty() || masked[at] == 0) {
@@ -263,6 +302,9 @@ void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& ce
             const bool isSure =
                 near.off < kUnlike && near.second > 3 * near.off + kTold && share > kLeastSeen;
             groups.confidence[at] = isSure ? 1 : kUnsureDrawn;
+            if (!isSure && near.off < kUnlike) {
+                undecided.push_back({i, near.asNear});
+            }
             if (near.off > kNewSign) {
                 bool isOwn = near.off > kMostLine;
                 for (std::size_t s = 0; s < kinds.shapes.size() && !isOwn; ++s) {
@@ -272,7 +314,11 @@ void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& ce
                 unplaced.push_back({at, seen, groups.of[at], isOwn});
             }
         }
-        first += static_cast<std::size_t>(sheet.columns * sheet.rows);
+        if (!undecided.empty()) {
+            placeByNeighbours(sheet, undecided, std::span(masked).subspan(first, count),
+                              std::span(groups.of).subspan(first, count));
+        }
+        first += count;
     }
     addGroups(std::move(unplaced), cells, groups);
 }

@@ -70,6 +70,9 @@ NearestGroup nearestOf(const DrawnCell& cell, const cv::Mat& seen, const DrawnKi
         if (group != result.group) {
             result.second = std::min(result.second, off.share);
         }
+        if (off.share < result.off + kTold) {
+            result.asNear.push_back(group);
+        }
     }
     return result;
 }

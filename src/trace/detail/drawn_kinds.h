@@ -23,11 +23,15 @@ struct DrawnKinds {
     [[nodiscard]] std::optional<std::size_t> shapeOf(const DrawnCell& cell) const;
 };
 
+inline constexpr double kTold =
+    0.012; ///< of what is seen: what another symbol has that one has not
+
 /// How little two groups' cells differ from a cell, by what is seen of it.
 struct NearestGroup {
     int group = -1;
-    double off = 1;    ///< share of what is seen
-    double second = 1; ///< of the next group
+    double off = 1;               ///< share of what is seen
+    double second = 1;            ///< of the next group
+    std::vector<int> asNear = {}; ///< groups that hardly differ more than it, itself among them
 };
 
 /// `seen` is CV_8U, as large as a cell, 255 where the cell is seen. Only groups that `may` is true
