@@ -197,6 +197,24 @@ TEST_CASE("a drawing tells where its grid lies, though it was found a little bes
     }
 }
 
+TEST_CASE("a drawing's grid is upright, though it was found leaning a little") {
+    const QTemporaryDir folder;
+    const QString path = folder.filePath(QStringLiteral("alike.pdf"));
+    writeGrid(path, 6, drawAlike);
+    const trace::Page page = trace::readPage(path);
+    const auto grids = trace::gridsOn(page);
+    REQUIRE_FALSE(grids.empty());
+    trace::Piece piece{0, grids[0], {}};
+    piece.grid.outline[2] += QPointF(-3, 2); // a quarter of a cell
+    const auto drawn =
+        trace::detail::drawnSheetsOf(std::span(&page, 1), std::span<const trace::Piece>(&piece, 1));
+    REQUIRE(drawn);
+    for (int i = 0; i < 4; ++i) {
+        const QPointF off = drawn->pieces[0].grid.outline[i] - grids[0].outline[i];
+        CHECK(std::hypot(off.x(), off.y()) < 0.8);
+    }
+}
+
 TEST_CASE("a scan in a PDF is read as a scan") {
     const QTemporaryDir folder;
     const QString drawnPath = folder.filePath(QStringLiteral("drawn.pdf"));
@@ -275,6 +293,34 @@ TEST_CASE("a drawn cell under a line is what is seen of it") {
     CHECK(told->groups.of[8] == told->groups.of[0]);
     CHECK(told->groups.of[1] != told->groups.of[0]);
     CHECK(told->groups.confidence[8] >= trace::kDoubtful);
+}
+
+TEST_CASE("a drawn cell that a line hides wholly is as those around it, and doubtful") {
+    constexpr int kColumns = 16;
+    const trace::detail::Sheet sheet = sheetWith(kColumns, [](QPainter& painter, int i) {
+        if (i < 8) {
+            painter.setBrush(Qt::black);
+            painter.drawEllipse(QRectF(18, 18, 4, 4));
+        }
+        if (i == 3 || i == 12) {
+            painter.setPen(QPen(Qt::red, 8));
+            painter.drawLine(0, 0, 40, 40);
+        }
+    });
+    cv::Mat mask = cv::Mat::zeros(sheet.straight.size(), CV_8U);
+    std::vector<char> masked(kColumns, 0);
+    for (const int i : {3, 12}) {
+        cv::line(mask, {40 * i, 0}, {40 * (i + 1), 40}, cv::Scalar(255), 11);
+        masked[static_cast<std::size_t>(i)] = 1;
+    }
+    const auto told =
+        trace::detail::drawnGroupsOf(std::span(&sheet, 1), masked, std::span(&mask, 1));
+    REQUIRE(told);
+    CHECK(told->groups.of[3] == told->groups.of[2]);
+    CHECK(told->groups.of[12] == told->groups.of[13]);
+    CHECK(told->groups.of[3] != told->groups.of[12]);
+    CHECK(told->groups.confidence[3] < trace::kDoubtful);
+    CHECK(told->groups.confidence[12] < trace::kDoubtful);
 }
 
 TEST_CASE("drawn cells under lines that are like no other are symbols of their own") {

@@ -19,6 +19,8 @@ struct KeyedPage {
     int kinds = 5;
     double scale = 0.7; ///< of a key's cell to a grid's
     bool isFramed = false;
+    bool isTable = false; ///< with rules between its lines, which share them
+    bool isAfter = false; ///< pictures stand behind the texts, in line
     std::function<void(QPainter&, int)> draw = drawShape;
     std::function<QStringList(int)> says = {}; ///< each starts a column
     std::vector<int> order{0, 1, 2, 3, 4};     ///< of the key's lines, of kinds; −1 is a stranger
@@ -39,8 +41,9 @@ struct KeyedPage {
             const double side = scale * drawn.pitch;
             for (std::size_t i = 0; i < order.size(); ++i) {
                 const double y = 560 + 40 * static_cast<double>(i);
+                const double left = isAfter ? 540 : 200;
                 painter.save();
-                painter.translate(200, y - side / 2);
+                painter.translate(left, y - side / 2);
                 painter.scale(side / 100, side / 100);
                 if (order[i] >= 0) {
                     draw(painter, order[i]);
@@ -53,10 +56,14 @@ struct KeyedPage {
                 painter.setPen(QPen(Qt::black, 1));
                 painter.setBrush(Qt::NoBrush);
                 if (isFramed) {
-                    painter.drawRect(QRectF(200, y - side / 2, side, side));
+                    painter.drawRect(QRectF(left, y - side / 2, side, side));
+                }
+                if (isTable) {
+                    painter.setPen(QPen(Qt::black, 2));
+                    painter.drawRect(QRectF(left - 7, y - 26, side + 14, 40));
                 }
                 painter.setFont(font);
-                double x = 200 + side + 20;
+                double x = isAfter ? 200 : left + side + 20;
                 for (const QString& text : says(static_cast<int>(i))) {
                     painter.drawText(QPointF(x, y + 7), text);
                     double at = x;
@@ -171,6 +178,30 @@ TEST_CASE("codes of parted digits may follow names, lengths are none") {
         codes << (areCodes ? parted(i) : QString());
     }
     CHECK(keyed.proposals() == wanted(keyed.order, codes));
+}
+
+TEST_CASE("a key's pictures may stand after its texts") {
+    KeyedPage keyed;
+    keyed.order = {3, 0, 4, 2, 1};
+    keyed.isAfter = true;
+    keyed.isFramed = GENERATE(false, true);
+    keyed.says = [](int i) { return QStringList{kNumbers[i], kNames[i]}; };
+    CHECK(keyed.proposals() == wanted(keyed.order, kNumbers));
+}
+
+TEST_CASE("a key's pictures may stand in a table whose lines share their rules") {
+    KeyedPage keyed;
+    keyed.order = {3, 0, 4, 2, 1};
+    keyed.isTable = true;
+    keyed.says = [](int i) { return QStringList{kNumbers[i], kNames[i]}; };
+    CHECK(keyed.proposals() == wanted(keyed.order, kNumbers));
+}
+
+TEST_CASE("how many strands, with a sign of multiplication, is no code") {
+    KeyedPage keyed;
+    const QString times = GENERATE(QStringLiteral("2x"), QStringLiteral("×3"));
+    keyed.says = [&](int i) { return QStringList{kNames[i], kNumbers[i], times}; };
+    CHECK(keyed.proposals() == wanted(keyed.order, kNumbers));
 }
 
 TEST_CASE("names and strands alone give no codes") {

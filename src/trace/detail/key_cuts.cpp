@@ -15,36 +15,67 @@ namespace {
 
 constexpr double kInk = 24; // grey levels, from which something is ink and not ground
 
-/// Whether a mark is a box: ink all along its four sides.
-bool isBox(const cv::Mat& bgr, const cv::Mat& paper, const cv::Rect& mark) {
+/// What of a mark is darker than its paper: CV_8U, 255 there.
+cv::Mat darkOf(const cv::Mat& bgr, const cv::Mat& paper, const cv::Rect& mark) {
+    constexpr double kDarker = 4;
     const cv::Vec3f white =
         paper.at<cv::Vec3f>(std::clamp(mark.y / kPaperBlock, 0, paper.rows - 1),
                             std::clamp(mark.x / kPaperBlock, 0, paper.cols - 1));
-    const auto covered = [&](const cv::Rect& side) {
-        const bool across = side.width > side.height;
-        const int length = across ? side.width : side.height;
-        int hits = 0;
-        for (int i = 0; i < length; ++i) {
-            const cv::Rect slice = across ? cv::Rect(side.x + i, side.y, 1, side.height)
-                                          : cv::Rect(side.x, side.y + i, side.width, 1);
-            double most = 0;
-            for (int y = slice.y; y < slice.br().y; ++y) {
-                for (int x = slice.x; x < slice.br().x; ++x) {
-                    for (int c = 0; c < 3; ++c) {
-                        most = std::max(most,
-                                        static_cast<double>(white[c]) - bgr.at<cv::Vec3b>(y, x)[c]);
-                    }
+    cv::Mat dark(mark.size(), CV_8U, cv::Scalar(0));
+    for (int y = 0; y < mark.height; ++y) {
+        for (int x = 0; x < mark.width; ++x) {
+            const auto& one = bgr.at<cv::Vec3b>(mark.y + y, mark.x + x);
+            for (int c = 0; c < 3; ++c) {
+                if (static_cast<double>(white[c]) - one[c] > kDarker) {
+                    dark.at<uchar>(y, x) = 255;
                 }
             }
-            hits += most > 4 ? 1 : 0;
         }
-        return hits >= 0.95 * length;
-    };
+    }
+    return dark;
+}
+
+constexpr double kRuled = 0.95; // of a side's length, that ink covers
+
+/// Whether a mark is a box: ink all along its four sides.
+bool isBox(const cv::Mat& bgr, const cv::Mat& paper, const cv::Rect& mark) {
+    if (mark.width < 8 || mark.height < 8) {
+        return false;
+    }
+    const cv::Mat dark = darkOf(bgr, paper, mark);
     const int deep = std::max(1, std::min(mark.width, mark.height) / 12);
-    return mark.width >= 8 && mark.height >= 8 && covered({mark.x, mark.y, mark.width, deep}) &&
-           covered({mark.x, mark.br().y - deep, mark.width, deep}) &&
-           covered({mark.x, mark.y, deep, mark.height}) &&
-           covered({mark.br().x - deep, mark.y, deep, mark.height});
+    const auto covered = [&](const cv::Rect& side) {
+        cv::Mat hits;
+        cv::reduce(dark(side), hits, side.width > side.height ? 0 : 1, cv::REDUCE_MAX);
+        return cv::countNonZero(hits) >= kRuled * static_cast<double>(hits.total());
+    };
+    return covered({0, 0, mark.width, deep}) &&
+           covered({0, mark.height - deep, mark.width, deep}) &&
+           covered({0, 0, deep, mark.height}) && covered({mark.width - deep, 0, deep, mark.height});
+}
+
+/// How far the rules of a table that surround it reach into a mark from both its sides.
+struct Rules {
+    int before = 0;
+    int behind = 0;
+};
+
+Rules rulesOf(const cv::Mat& dark, bool isAcross) {
+    constexpr int kOfSize = 6; // a rule lies within a sixth
+    cv::Mat shares;
+    cv::reduce(dark, shares, isAcross ? 0 : 1, cv::REDUCE_AVG, CV_64F);
+    const std::vector<double> along(shares.begin<double>(), shares.end<double>());
+    const auto size = static_cast<int>(along.size());
+    Rules rules;
+    for (int i = 0; i < size / kOfSize; ++i) {
+        if (along[static_cast<std::size_t>(i)] > kRuled * 255) {
+            rules.before = i + 1;
+        }
+        if (along[static_cast<std::size_t>(size - 1 - i)] > kRuled * 255) {
+            rules.behind = i + 1;
+        }
+    }
+    return rules;
 }
 
 bool isAbout(double one, double other) {
@@ -68,6 +99,27 @@ cv::Mat inkOf(const cv::Mat& light, double ground) {
     cv::Mat ink = cv::abs(light - ground);
     ink.setTo(0, ink < kInk);
     return ink;
+}
+
+std::vector<cv::Rect> withinRules(const std::vector<cv::Rect>& marks, const cv::Mat& bgr,
+                                  const cv::Mat& paper) {
+    constexpr int kLeastSide = 12; // px
+    std::vector<cv::Rect> within;
+    std::size_t ruled = 0;
+    for (const cv::Rect& mark : marks) {
+        within.push_back(mark);
+        if (std::min(mark.width, mark.height) < kLeastSide) {
+            continue;
+        }
+        const cv::Mat dark = darkOf(bgr, paper, mark);
+        const Rules sides = rulesOf(dark, true);
+        const int inner = mark.width - sides.before - sides.behind;
+        const Rules ends = rulesOf(dark.colRange(sides.before, sides.before + inner), false);
+        ruled += sides.before > 0 && sides.behind > 0 && ends.before + ends.behind > 0 ? 1 : 0;
+        within.back() = {mark.x + sides.before, mark.y + ends.before, inner,
+                         mark.height - ends.before - ends.behind};
+    }
+    return ruled * 3 > marks.size() * 2 ? within : marks;
 }
 
 std::optional<cv::Rect2d> commonBox(const std::vector<KeyLine>& lines,
@@ -105,6 +157,49 @@ std::optional<cv::Rect2d> commonBox(const std::vector<KeyLine>& lines,
     return box;
 }
 
+namespace {
+
+/// The colour just inside a frame. A frame's rims may reach further in on one side than another:
+/// `part`, CV_32FC3, and `place`, its box on the page, shrink until most of what is around has one
+/// colour.
+cv::Vec3f withinFrame(cv::Mat& part, cv::Rect& place) {
+    constexpr int kMostRims = 3;       // px
+    constexpr double kOneColour = 0.6; // of the ring
+    constexpr int kLeastSide = 8;
+    cv::Vec3f first;
+    for (int rim = 0; rim < kMostRims && std::min(part.cols, part.rows) >= kLeastSide; ++rim) {
+        std::vector<cv::Vec3f> ring;
+        for (int x = 0; x < part.cols; ++x) {
+            ring.push_back(part.at<cv::Vec3f>(0, x));
+            ring.push_back(part.at<cv::Vec3f>(part.rows - 1, x));
+        }
+        for (int y = 0; y < part.rows; ++y) {
+            ring.push_back(part.at<cv::Vec3f>(y, 0));
+            ring.push_back(part.at<cv::Vec3f>(y, part.cols - 1));
+        }
+        cv::Vec3f middle;
+        for (int c = 0; c < 3; ++c) {
+            std::vector<float> levels;
+            for (const cv::Vec3f& one : ring) {
+                levels.push_back(one[c]);
+            }
+            middle[c] = medianOf(std::move(levels));
+        }
+        first = rim == 0 ? middle : first;
+        const auto like = std::ranges::count_if(
+            ring, [&](const cv::Vec3f& one) { return cv::norm(one, middle, cv::NORM_INF) < kInk; });
+        if (static_cast<double>(like) > kOneColour * static_cast<double>(ring.size())) {
+            return middle;
+        }
+        const cv::Rect within(1, 1, part.cols - 2, part.rows - 2);
+        part = part(within);
+        place = within + place.tl();
+    }
+    return first;
+}
+
+} // namespace
+
 Cut cutOf(const KeyLine& line, const cv::Rect& mark, const std::optional<cv::Rect2d>& common,
           const cv::Mat& bgr, const cv::Mat& paper) {
     cv::Rect shown = mark;
@@ -125,7 +220,7 @@ Cut cutOf(const KeyLine& line, const cv::Rect& mark, const std::optional<cv::Rec
     const cv::Rect page({}, bgr.size());
     Cut cut;
     const int deep = isFramed ? std::max(2, std::min(shown.width, shown.height) / 12) : 0;
-    const cv::Rect inner =
+    cv::Rect inner =
         cv::Rect(shown.x + deep, shown.y + deep, shown.width - 2 * deep, shown.height - 2 * deep) &
         page;
     if (inner.width < 4 || inner.height < 4) {
@@ -138,19 +233,8 @@ Cut cutOf(const KeyLine& line, const cv::Rect& mark, const std::optional<cv::Rec
                             std::clamp(inner.x / kPaperBlock, 0, paper.cols - 1));
     cv::multiply(part, cv::Scalar(255 / white[0], 255 / white[1], 255 / white[2]), part);
     cv::Vec3f ground(255, 255, 255);
-    if (isFramed) { // the colour just inside the frame
-        for (int c = 0; c < 3; ++c) {
-            std::vector<double> ring;
-            for (int x = 0; x < part.cols; ++x) {
-                ring.push_back(part.at<cv::Vec3f>(0, x)[c]);
-                ring.push_back(part.at<cv::Vec3f>(part.rows - 1, x)[c]);
-            }
-            for (int y = 0; y < part.rows; ++y) {
-                ring.push_back(part.at<cv::Vec3f>(y, 0)[c]);
-                ring.push_back(part.at<cv::Vec3f>(y, part.cols - 1)[c]);
-            }
-            ground[c] = static_cast<float>(medianOf(ring));
-        }
+    if (isFramed) {
+        ground = withinFrame(part, inner);
     }
     cut.bgr = cv::Mat(area.size(), CV_32FC3, cv::Scalar(ground[0], ground[1], ground[2]));
     part.copyTo(cut.bgr(inner - area.tl()));

@@ -29,6 +29,11 @@ struct Cut {
     std::optional<Spread> ink; ///< relative to the anchor
 };
 
+/// The lines' pictures without the rules of a table around them, where most have such: a table's
+/// lines share a rule, so not all have it on all sides. `marks`: px of the page.
+[[nodiscard]] std::vector<cv::Rect> withinRules(const std::vector<cv::Rect>& marks,
+                                                const cv::Mat& bgr, const cv::Mat& paper);
+
 /// The box that most lines' pictures stand in, relative to the anchor; none where they have none.
 /// `marks`: the line's picture, for each.
 [[nodiscard]] std::optional<cv::Rect2d> commonBox(const std::vector<KeyLine>& lines,

@@ -20,7 +20,7 @@ constexpr double kMarkZone = 12;    // left of a text, in which its picture stan
 constexpr double kMarkWidest = 6.5; // wider ones are no swatch
 constexpr double kMarkGap = 0.5;    // that parts a picture from what stands before it
 constexpr std::size_t kMostMarks = 3;
-constexpr double kMarkNear = 6; // between a picture and its text
+constexpr double kTextNear = 6; // right of a line's left end, where other texts are of its column
 
 bool rises(const QString& word) {
     static const QString tall = QStringLiteral("bdfhklt");
@@ -119,11 +119,11 @@ void measure(Start& start, const Word& word, const cv::Mat& bgr, const cv::Mat& 
 }
 
 /// What stands left of a text, the nearest first, without rules of the table.
-std::vector<cv::Rect> marksBefore(const Start& start, const Word& word, double capital,
+std::vector<cv::Rect> marksBefore(const Start& start, const Word& word, double capital, double near,
                                   const cv::Mat& bgr, const cv::Mat& paper) {
     const double x = word.box.left();
     const double y = start.middle(capital);
-    const double left = std::max({0.0, start.before + 0.2 * capital, x - kMarkZone * capital});
+    const double left = std::max({0.0, start.before + 0.2 * capital, x - 2 * near * capital});
     const auto up = static_cast<int>(std::lround(1.6 * start.reach));
     const int zone = static_cast<int>(std::floor(x - 0.15 * capital)) - static_cast<int>(left);
     const auto beyond = static_cast<int>(3 * capital);
@@ -184,8 +184,7 @@ std::vector<cv::Rect> marksBefore(const Start& start, const Word& word, double c
                 break;
             }
         }
-        if (right < 0 || end - right > kMarkNear * capital ||
-            right - first > kMarkWidest * capital) {
+        if (right < 0 || end - right > near * capital || right - first > kMarkWidest * capital) {
             break;
         }
         int upper = -1;
@@ -242,7 +241,7 @@ double reachOf(const Start& start, const std::vector<Start>& starts, const std::
         const double away = std::abs(other.box.center().y() - y);
         if (isText(other.text) && away > 1.2 * capital &&
             other.box.right() > box.left() - kMarkZone * capital &&
-            other.box.left() < box.left() + kMarkNear * capital) {
+            other.box.left() < box.left() + kTextNear * capital) {
             // Tails and heads move its middle a bit.
             reach = std::min(reach, away / 2 + 0.2 * capital);
         }
@@ -301,7 +300,8 @@ double capitalOf(const Start& start, const std::vector<Start>& starts,
 
 } // namespace
 
-std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const cv::Mat& paper) {
+std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const cv::Mat& paper,
+                              double near) {
     std::ranges::stable_sort(words, {}, [](const Word& word) { return word.box.left(); });
     std::vector<char> isSign(words.size(), 0);
     std::vector<Start> starts = startsOf(words, isSign, bgr, paper);
@@ -317,7 +317,7 @@ std::vector<KeyLine> keyLines(std::vector<Word> words, const cv::Mat& bgr, const
             line.capital = capitalOf(start, starts, words);
             start.reach = reachOf(start, starts, words, line.capital);
             line.anchor = {word.box.left(), start.middle(line.capital)};
-            line.marks = marksBefore(start, word, line.capital, bgr, paper);
+            line.marks = marksBefore(start, word, line.capital, near, bgr, paper);
             const bool isFar = word.box.left() - start.before > kMarkZone / 2 * line.capital;
             if (word.text.size() == 2 && word.text.toInt() > 0 &&
                 (line.marks.empty() ? isFar : isFrameSide(line.marks.front(), line.capital))) {

@@ -227,6 +227,9 @@ std::vector<std::vector<double>> unlikeness(const std::vector<KeyLine>& lines, c
             break;
         }
         const std::optional<cv::Rect2d> box = commonBox(lines, marks, bgr, paper);
+        if (!box) {
+            marks = withinRules(marks, bgr, paper);
+        }
         std::vector<Cut> cuts;
         for (std::size_t l = 0; l < lines.size(); ++l) {
             cuts.push_back(cutOf(lines[l], marks[l], box, bgr, paper));

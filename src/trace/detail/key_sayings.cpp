@@ -17,7 +17,22 @@ bool isParted(const QString& word) {
            });
 }
 
+/// So many strands: digits with a sign of multiplication.
+bool isTimes(const QString& word) {
+    static const QString signs = QStringLiteral("xX×*");
+    if (word.size() < 2 || word.size() > 3) {
+        return false;
+    }
+    const bool isBefore = signs.contains(word.front());
+    const QString digits = isBefore ? word.mid(1) : word.chopped(1);
+    return (isBefore || signs.contains(word.back())) &&
+           std::ranges::all_of(digits, [](QChar one) { return one.isDigit(); });
+}
+
 Kind kindOf(const QString& word) {
+    if (isTimes(word)) {
+        return Kind::Other;
+    }
     const auto digits = std::ranges::count_if(word, [](QChar one) { return one.isDigit(); });
     const auto letters = std::ranges::count_if(word, [](QChar one) { return one.isLetter(); });
     if (digits == 0) {

@@ -8,6 +8,7 @@
 #include <QPolygonF>
 
 #include <algorithm>
+#include <iterator>
 
 namespace otherskein::trace::detail {
 
@@ -23,6 +24,11 @@ constexpr double kTwin = 0.2;
 constexpr double kTwinLimit = 0.7;
 constexpr double kTwinOther = 0.25;
 constexpr double kTwinFarther = 0.5; // by which other lines are less like, however like this one is
+
+bool isIn(const cv::Rect& mark, const Piece& piece) {
+    return piece.grid.outline.containsPoint({mark.x + mark.width / 2.0, mark.y + mark.height / 2.0},
+                                            Qt::OddEvenFill);
+}
 
 /// Width and height of the cells of a piece, px of its page.
 cv::Size2d cellOf(const Piece& piece) {
@@ -72,27 +78,55 @@ struct Table {
     std::vector<std::vector<double>> costs; ///< lines by groups
 };
 
-void addPage(Table& table, const Page& page, const std::vector<Word>& words,
-             const std::vector<GroupLook>& groups, const cv::Size2d& cell) {
-    const cv::Mat view = viewOf(page.picture);
-    const cv::Mat paper = paperOf(view);
-    std::vector<KeyLine> lines = keyLines(words, view, paper);
-    if (lines.empty() || lines.size() > kMostLines) {
-        return;
+Table tableOf(std::vector<KeyLine> lines, std::span<const Piece> pieces, const cv::Mat& view,
+              const cv::Mat& paper, const std::vector<GroupLook>& groups, const cv::Size2d& cell) {
+    // The chart's own cells stand beside a key too.
+    for (KeyLine& line : lines) {
+        std::erase_if(line.marks, [&](const cv::Rect& mark) {
+            return std::ranges::any_of(pieces, [&](const Piece& one) { return isIn(mark, one); });
+        });
     }
-    const auto sayings = sayingsOf(lines);
-    auto costs = unlikeness(lines, view, paper, groups, cell);
+    std::erase_if(lines, [](const KeyLine& line) { return line.marks.empty(); });
+    if (lines.empty() || lines.size() > kMostLines) {
+        return {};
+    }
+    Table table{sayingsOf(lines), unlikeness(lines, view, paper, groups, cell)};
     for (std::size_t l = 0; l < lines.size(); ++l) {
         for (std::size_t g = 0; g < groups.size(); ++g) {
             if (groups[g].cells >= kTellingCount &&
-                std::ranges::find(sayings[l].numbers, groups[g].cells) !=
-                    sayings[l].numbers.end()) {
-                costs[l][g] *= kCounted;
+                std::ranges::find(table.sayings[l].numbers, groups[g].cells) !=
+                    table.sayings[l].numbers.end()) {
+                table.costs[l][g] *= kCounted;
             }
         }
     }
-    table.sayings.insert(table.sayings.end(), sayings.begin(), sayings.end());
-    table.costs.insert(table.costs.end(), costs.begin(), costs.end());
+    return table;
+}
+
+/// How many groups the lines tell, as good as they are like them.
+double worthOf(const Table& table) {
+    const auto taken = assigned(table.costs, 1);
+    double worth = 0;
+    for (std::size_t l = 0; l < taken.size(); ++l) {
+        worth += taken[l] ? 1 - table.costs[l][*taken[l]] : 0;
+    }
+    return worth;
+}
+
+/// What a page's table says: most have the picture before the text, some after it.
+/// `pieces`: those of the page.
+Table tableOn(const Page& page, std::span<const Piece> pieces, const std::vector<Word>& words,
+              const std::vector<GroupLook>& groups, const cv::Size2d& cell) {
+    constexpr double kEnough = 0.5; // of the groups, where there is no need to look further
+    const cv::Mat view = viewOf(page.picture);
+    const cv::Mat paper = paperOf(view);
+    Table before = tableOf(keyLines(words, view, paper), pieces, view, paper, groups, cell);
+    const double worth = worthOf(before);
+    if (worth > kEnough * static_cast<double>(groups.size())) {
+        return before;
+    }
+    Table after = tableOf(keyLinesAfter(words, view, paper), pieces, view, paper, groups, cell);
+    return worthOf(after) > worth ? after : before;
 }
 
 /// Numbers after names are counts and no codes, where they often are what was counted.
@@ -179,7 +213,12 @@ void proposeKey(std::span<const Page> pages, std::span<const Piece> pieces,
     for (std::size_t p = 0; p < pages.size(); ++p) {
         const std::vector<Word> words = wordsOutside(pages[p], pieces, p);
         if (!words.empty() && !groups.empty()) {
-            addPage(table, pages[p], words, groups, cellOf(pieces[0]));
+            std::vector<Piece> here;
+            std::ranges::copy_if(pieces, std::back_inserter(here),
+                                 [p](const Piece& piece) { return piece.page == p; });
+            Table one = tableOn(pages[p], here, words, groups, cellOf(pieces[0]));
+            std::ranges::move(one.sayings, std::back_inserter(table.sayings));
+            std::ranges::move(one.costs, std::back_inserter(table.costs));
         }
     }
     const auto taken = assigned(table.costs, 1);
