@@ -40,6 +40,12 @@ TEST_CASE("one page with a grid becomes a chart with its page at one press") {
     CHECK(open.charts.document.tracedPage(*open.made));
 }
 
+TEST_CASE("Enter on the page makes the chart") {
+    OpenDialog open;
+    QTest::keyClick(&open.preview(), Qt::Key_Return);
+    REQUIRE(QTest::qWaitFor([&] { return open.made.has_value(); }));
+}
+
 TEST_CASE("a click or a number chooses a grid, and none leaves nothing to make") {
     OpenDialog open;
     REQUIRE(open.asked.joinedGrids == std::vector<std::size_t>{1}); // the largest by itself

@@ -121,6 +121,10 @@ void PagePreview::keyPressEvent(QKeyEvent* event) {
         Q_EMIT toggled(grid);
         return;
     }
+    if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
+        Q_EMIT confirmed();
+        return;
+    }
     QWidget::keyPressEvent(event);
 }
 

@@ -25,6 +25,7 @@ class PagePreview : public QWidget {
 
   Q_SIGNALS:
     void toggled(int grid);
+    void confirmed(); ///< by Enter
 
   protected:
     void paintEvent(QPaintEvent* event) override;

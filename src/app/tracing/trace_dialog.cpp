@@ -109,6 +109,8 @@ void TraceDialog::connectParts() {
     connect(m_pages, &PageList::allAsked, this, &TraceDialog::tickAll);
     connect(m_pages, &PageList::currentChanged, this, &TraceDialog::choosePage);
     connect(m_preview, &PagePreview::toggled, this, &TraceDialog::toggleGrid);
+    // Not a default button: Enter in a number of the pieces' list must not begin to trace.
+    connect(m_preview, &PagePreview::confirmed, m_make, &QPushButton::click);
     connect(m_stop, &QPushButton::clicked, this, &TraceDialog::stopOrGoOn);
     connect(m_make, &QPushButton::clicked, this, &TraceDialog::make);
     connect(m_worker, &TraceWorker::progressed, this, [this](double share) {
