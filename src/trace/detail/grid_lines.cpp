@@ -318,9 +318,8 @@ bool isLaidOver(const GridLine& line, const GridLine& common,
         return false;
     }
     const auto isShownOn = [&](const cv::Vec3f& ground) {
-        return std::ranges::any_of(shown, [&](const cv::Vec3f& one) {
-            return cv::norm(one - ground) < kSameGround;
-        });
+        return std::ranges::any_of(
+            shown, [&](const cv::Vec3f& one) { return cv::norm(one - ground) < kSameGround; });
     };
     return std::ranges::count_if(without, [&](const EdgeProfile* edge) {
                return 2 * darknessOn(*edge, line) > darkness && isShownOn(edge->before) &&
