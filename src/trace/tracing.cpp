@@ -10,6 +10,7 @@
 #include "trace/detail/edge_shade.h"
 #include "trace/detail/found_rows.h"
 #include "trace/detail/groups.h"
+#include "trace/detail/hidden_cells.h"
 #include "trace/detail/key_table.h"
 #include "trace/detail/line_rows.h"
 #include "trace/detail/other_grids.h"
@@ -90,10 +91,13 @@ detail::DrawnGroups toldApart(std::optional<detail::DrawnSheets> drawn, const Ga
             return std::move(*groups);
         }
     }
-    return {detail::groupsOf(all.looks, detail::picturesOf(all.plain), all.cell, all.masked,
-                             all.visible),
-            {},
-            {}};
+    const detail::Pictures pictures = detail::picturesOf(all.plain);
+    detail::Groups groups =
+        detail::groupsOf(all.looks, pictures, all.cell, all.masked, all.visible);
+    if (const auto fewer = detail::withoutUnlike(all.masked, all.visible, groups.confidence)) {
+        groups = detail::groupsOf(all.looks, pictures, all.cell, *fewer, all.visible);
+    }
+    return {std::move(groups), {}, {}};
 }
 
 chart::Area extentOf(std::span<const Piece> pieces) {

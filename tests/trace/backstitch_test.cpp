@@ -163,6 +163,13 @@ TEST_CASE("lines along the grid's border are found") {
     CHECK(found(backstitchOf(trueSheet(drawn))) == wanted);
 }
 
+TEST_CASE("lines that run along nearly a whole row of sides are not the grid's own") {
+    DrawnPage drawn = fiveShapes();
+    std::set<Ends> wanted{{2, 2, 46, 2}, {2, 34, 46, 34}, {2, 2, 2, 34}, {46, 2, 46, 34}};
+    drawOver(drawn, GENERATE(QColor(20, 20, 20), QColor(170, 30, 40)), 5, wanted);
+    CHECK(found(backstitchOf(drawnSheet(drawn.page()))) == wanted);
+}
+
 TEST_CASE("squares that nearly fill their cells have no lines between them") {
     DrawnPage drawn;
     const double inset = GENERATE(6.0, 9.0, 12.0);
@@ -228,6 +235,32 @@ TEST_CASE("cells of a colour of their own keep it where all of them have lines a
         CAPTURE(at.x, at.y);
         CHECK(cv::norm(cv::Vec3f(pixel) - cv::Vec3f(117, 114, 145)) < 25);
     }
+}
+
+TEST_CASE("a symbol that has lines along a side of all its cells is told from others") {
+    DrawnPage drawn = fiveShapes();
+    const auto isLined = [](int column, int row) {
+        return row % 6 == 2 && column > 2 && column < 9;
+    };
+    drawn.cell = [&](QPainter& painter, int column, int row) {
+        if (isLined(column, row)) {
+            painter.setPen(QPen(Qt::black, 8));
+            painter.drawLine(QPointF(25, 75), QPointF(75, 25));
+            painter.drawLine(QPointF(25, 25), QPointF(75, 75));
+        } else if (const int kind = kindAt(column, row, 3); kind >= 0) {
+            drawShape(painter, kind);
+        }
+    };
+    drawOver(drawn, QColor(170, 30, 40), 5, {{6, 4, 18, 4}, {6, 16, 18, 16}, {6, 28, 18, 28}});
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    std::set<chart::KeyIndex> lined;
+    std::set<chart::KeyIndex> others{chart::kBare};
+    for (std::size_t i = 0; i < tracing.chart.grid.cells().size(); ++i) {
+        const chart::Cell cell = tracing.chart.grid.cellAt(i);
+        (isLined(cell.column, cell.row) ? lined : others).insert(tracing.chart.grid.at(cell));
+    }
+    CHECK(lined.size() == 1);
+    CHECK_FALSE(others.contains(*lined.begin()));
 }
 
 TEST_CASE("without its lines a sheet looks as it does where none were drawn") {

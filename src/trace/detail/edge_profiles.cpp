@@ -130,6 +130,68 @@ EdgeExcess excessOf(const EdgeProfile& edge, const std::vector<GridLine>& lines)
     return best;
 }
 
+/// What the grid's inner lines look like that are bold, or that are not.
+std::optional<GridLine> commonLine(const std::vector<std::vector<const EdgeProfile*>>& byLine,
+                                   const std::vector<char>& laidOver, const EdgeLines& lines,
+                                   bool isBold) {
+    constexpr std::size_t kMost = 1500; // sides
+    const int reach = byLine.front().front()->reach();
+    std::vector<const EdgeProfile*> all;
+    int count = 0;
+    for (int i = 1; i + 1 < lines.lines; ++i) {
+        const auto at = static_cast<std::size_t>(i);
+        if (lines.isBold(i) == isBold && laidOver[at] == 0) {
+            const auto& some = byLine[at];
+            all.insert(all.end(), some.begin(), some.end());
+            ++count;
+        }
+    }
+    if (count < 3) {
+        return std::nullopt; // one of them may be what is asked about
+    }
+    const std::size_t step = 1 + all.size() / kMost;
+    std::vector<const EdgeProfile*> spread;
+    for (std::size_t k = 0; k < all.size(); k += step) {
+        spread.push_back(all[k]);
+    }
+    return gridLineOf(spread, reach);
+}
+
+/// Which lines are not the grid's own, and the steps of its bold ones.
+std::vector<char> findLaidOver(const std::vector<GridLine>& whole,
+                               const std::vector<std::vector<const EdgeProfile*>>& byLine,
+                               EdgeLines& lines) {
+    std::vector<char> laidOver(whole.size(), 0);
+    findBold(whole, laidOver, lines);
+    const std::array commons{commonLine(byLine, laidOver, lines, false),
+                             commonLine(byLine, laidOver, lines, true)};
+    std::vector<char> onBold(whole.size(), 0);
+    cv::parallel_for_({1, lines.lines - 1}, [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i) {
+            const auto at = static_cast<std::size_t>(i);
+            const auto isOver = [&](const std::optional<GridLine>& common) {
+                return common && isLaidOver(whole[at], *common, byLine[at]) ? char{1} : char{0};
+            };
+            laidOver[at] = isOver(commons[0]);
+            onBold[at] = lines.isBold(i) ? isOver(commons[1]) : char{0};
+        }
+    });
+    // Bold lines are where they should be, but for a few that are not seen all along.
+    int bold = 0;
+    int over = 0;
+    for (int i = 1; i + 1 < lines.lines; ++i) {
+        bold += lines.isBold(i) ? 1 : 0;
+        over += lines.isBold(i) && laidOver[static_cast<std::size_t>(i)] != 0 ? 1 : 0;
+    }
+    for (int i = 1; i + 1 < lines.lines && 2 * over < bold; ++i) {
+        if (lines.isBold(i)) {
+            laidOver[static_cast<std::size_t>(i)] = onBold[static_cast<std::size_t>(i)];
+        }
+    }
+    findBold(whole, laidOver, lines);
+    return laidOver;
+}
+
 EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, bool upright) {
     EdgeLines result;
     result.lines = (upright ? sheet.columns : sheet.rows) + 1;
@@ -173,8 +235,15 @@ EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, boo
             whole[at] = gridLineOf(byLine[at], reach);
         }
     });
-    findBold(whole, result);
+    const std::vector<char> laidOver = findLaidOver(whole, byLine, result);
+    for (std::size_t i = 0; i < papers.size(); ++i) {
+        if (laidOver[i] != 0) {
+            papers[i].reset();
+        }
+    }
     const std::vector<std::optional<GridLine>> bold = boldLines(papers, usual, byLine, reach);
+    const std::array commons{commonLine(byLine, laidOver, result, false),
+                             commonLine(byLine, laidOver, result, true)};
     cv::parallel_for_({0, result.lines}, [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i) {
             const auto at = static_cast<std::size_t>(i);
@@ -185,7 +254,14 @@ EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, boo
                     lines.push_back(*std::move(opaque));
                 }
             };
-            add(whole[at]);
+            if (laidOver[at] != 0 && commons[0]) {
+                add(*commons[0]);
+                if (commons[1] && result.isBold(i)) {
+                    add(*commons[1]);
+                }
+            } else {
+                add(whole[at]);
+            }
             for (const auto* one :
                  std::array<const std::optional<GridLine>*, 3>{&papers[at], &usual, &bold[at]}) {
                 if (*one) {

@@ -72,6 +72,57 @@ double weightOf(const GridLine& line) {
     return sum;
 }
 
+/// How much a line changes what one side has.
+double darknessOn(const EdgeProfile& edge, const GridLine& line) {
+    // Farther off there are but sides beside broad signs, which tell little of lines.
+    const int far = (4 * line.reach + 8) / 9;
+    double sum = 0;
+    for (int t = std::max(edge.from, -far); t <= std::min(edge.to, far - 1); ++t) {
+        sum += cv::norm(line.step(t, edge.ground(t, 0)));
+    }
+    return sum;
+}
+
+bool isDarker(double weight, double usual) {
+    return weight > 1.35 * usual + 40;
+}
+
+/// Sets the steps at which all lines are bold, whatever else is, by how much so.
+bool setCompleteSteps(const std::vector<GridLine>& whole, double least,
+                      const std::vector<int>& bold, EdgeLines& result) {
+    constexpr int kMostStep = 20;
+    double most = 0;
+    for (int step = 3; step <= std::min(kMostStep, result.lines / 2); ++step) {
+        for (int start = 1; start <= step; ++start) {
+            double sum = 0;
+            int count = 0;
+            bool isAll = true;
+            for (int i = start; i + 1 < result.lines && isAll; i += step) {
+                isAll = std::ranges::binary_search(bold, i);
+                sum += weightOf(whole[static_cast<std::size_t>(i)]) - least;
+                ++count;
+            }
+            if (isAll && count > 1 && sum > most) {
+                most = sum;
+                result.boldStep = step;
+                result.boldStart = start % step;
+            }
+        }
+    }
+    return most > 0;
+}
+
+/// How far a side is from what it would be with the line.
+float offFrom(const EdgeProfile& edge, const GridLine& line) {
+    float sum = 0;
+    for (int t = edge.from; t <= edge.to; ++t) {
+        const cv::Vec3f ground = edge.ground(t, 0);
+        const cv::Vec3f off = edge.at(t) - ground - line.step(t, ground);
+        sum += off.dot(off);
+    }
+    return std::sqrt(sum);
+}
+
 } // namespace
 
 GridLine gridLineOf(const std::vector<const EdgeProfile*>& edges, int reach) {
@@ -100,13 +151,7 @@ GridLine gridLineOf(const std::vector<const EdgeProfile*>& edges, int reach) {
     for (int round = 0; round < 3; ++round) {
         std::vector<float> errors;
         for (std::size_t k = 0; k < edges.size(); ++k) {
-            float sum = 0;
-            for (int t = edges[k]->from; t <= edges[k]->to; ++t) {
-                const cv::Vec3f ground = edges[k]->ground(t, 0);
-                const cv::Vec3f off = edges[k]->at(t) - ground - line.step(t, ground);
-                sum += off.dot(off);
-            }
-            errors.push_back(std::sqrt(sum));
+            errors.push_back(offFrom(*edges[k], line));
         }
         const float usual = std::max(12.0F, medianOf(errors));
         for (std::size_t k = 0; k < edges.size(); ++k) {
@@ -153,10 +198,15 @@ std::optional<GridLine> onPaper(const std::vector<const EdgeProfile*>& edges, in
     return gridLineOf(some, reach);
 }
 
-void findBold(const std::vector<GridLine>& whole, EdgeLines& result) {
+void findBold(const std::vector<GridLine>& whole, const std::vector<char>& laidOver,
+              EdgeLines& result) {
+    result.boldStep = 0;
+    result.boldStart = 0;
     std::vector<float> weights;
     for (std::size_t i = 1; i + 1 < whole.size(); ++i) {
-        weights.push_back(static_cast<float>(weightOf(whole[i])));
+        if (laidOver[i] == 0) {
+            weights.push_back(static_cast<float>(weightOf(whole[i])));
+        }
     }
     if (weights.size() < 6) {
         return;
@@ -164,9 +214,13 @@ void findBold(const std::vector<GridLine>& whole, EdgeLines& result) {
     const double usual = static_cast<double>(medianOf(weights));
     std::vector<int> bold;
     for (int i = 1; i + 1 < result.lines; ++i) {
-        if (weightOf(whole[static_cast<std::size_t>(i)]) > 1.35 * usual + 40) {
+        const auto at = static_cast<std::size_t>(i);
+        if (laidOver[at] == 0 && isDarker(weightOf(whole[at]), usual)) {
             bold.push_back(i);
         }
+    }
+    if (setCompleteSteps(whole, 1.35 * usual + 40, bold, result)) {
+        return;
     }
     std::map<int, int> gaps;
     for (std::size_t k = 1; k < bold.size(); ++k) {
@@ -233,6 +287,44 @@ boldLines(const std::vector<std::optional<GridLine>>& papers, const std::optiona
         result[i] = one;
     }
     return result;
+}
+
+bool isLaidOver(const GridLine& line, const GridLine& common,
+                const std::vector<const EdgeProfile*>& edges) {
+    constexpr float kClearly = 3;      // times nearer to the one than to the other
+    constexpr float kExact = 12;       // grey levels
+    constexpr double kSameGround = 25; // BGR
+    constexpr int kFew = 2;            // sides: a line that many things hide ends nowhere
+    std::vector<cv::Vec3f> shown;      // what it is seen on
+    std::vector<const EdgeProfile*> without;
+    double darkness = 0;
+    double usual = 0;
+    for (const EdgeProfile* edge : edges) {
+        const float own = std::max(kExact, offFrom(*edge, line));
+        const float other = std::max(kExact, offFrom(*edge, common));
+        if (kClearly * own < other) {
+            shown.push_back(edge->before);
+            shown.push_back(edge->after);
+            darkness += darknessOn(*edge, line);
+            usual += darknessOn(*edge, common);
+        } else if (kClearly * other < own) {
+            without.push_back(edge);
+        }
+    }
+    const double all = std::max<double>(1, static_cast<double>(shown.size()) / 2);
+    darkness /= all;
+    usual /= all;
+    if (!isDarker(darkness, usual)) {
+        return false;
+    }
+    const auto isShownOn = [&](const cv::Vec3f& ground) {
+        return std::ranges::any_of(
+            shown, [&](const cv::Vec3f& one) { return cv::norm(one - ground) < kSameGround; });
+    };
+    return std::ranges::count_if(without, [&](const EdgeProfile* edge) {
+               return 2 * darknessOn(*edge, line) > darkness && isShownOn(edge->before) &&
+                      isShownOn(edge->after);
+           }) >= kFew;
 }
 
 } // namespace otherskein::trace::detail

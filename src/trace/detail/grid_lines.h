@@ -31,13 +31,21 @@ struct GridLine {
 [[nodiscard]] std::optional<GridLine> onPaper(const std::vector<const EdgeProfile*>& edges,
                                               int reach);
 
-/// Sets the steps at which lines are bolder than most are.
-void findBold(const std::vector<GridLine>& whole, EdgeLines& result);
+/// Sets the steps at which lines are bolder than most are; those that are not the grid's own do not
+/// count.
+void findBold(const std::vector<GridLine>& whole, const std::vector<char>& laidOver,
+              EdgeLines& result);
 
 /// Lines at the same steps as those that are bolder than the usual one on paper, as these are:
 /// where a bold line lies over coloured cells all along, its own sides tell little of it.
 [[nodiscard]] std::vector<std::optional<GridLine>>
 boldLines(const std::vector<std::optional<GridLine>>& papers, const std::optional<GridLine>& usual,
           const std::vector<std::vector<const EdgeProfile*>>& byLine, int reach);
+
+/// Whether a line is not the grid's own: darker than `common`, which its like have, but not all
+/// along. Where it is not, they have what they all have, beside cells of colours that it is seen on
+/// elsewhere; a grid's line that is not seen somewhere lies under coloured cells there.
+[[nodiscard]] bool isLaidOver(const GridLine& line, const GridLine& common,
+                              const std::vector<const EdgeProfile*>& edges);
 
 } // namespace otherskein::trace::detail

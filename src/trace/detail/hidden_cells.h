@@ -3,6 +3,9 @@
 #include "trace/detail/group.h"
 #include "trace/detail/likeness.h"
 
+#include <optional>
+#include <vector>
+
 namespace otherskein::trace::detail {
 
 /// Where a cell that lines lie over belongs.
@@ -18,5 +21,12 @@ struct Belonging {
                                                   const std::vector<Group>& groups,
                                                   const Pictures& pictures,
                                                   const PrintNoise& noise);
+
+/// The cells under lines that are like no group though most of them is seen: of a symbol that has
+/// lines along all its cells. `masked` as given to groupsOf, which told `groups`; without these.
+/// Nothing where they are too few to be more than dirt.
+[[nodiscard]] std::optional<std::vector<char>> withoutUnlike(const std::vector<char>& masked,
+                                                             const cv::Mat& visible,
+                                                             const std::vector<float>& confidence);
 
 } // namespace otherskein::trace::detail
