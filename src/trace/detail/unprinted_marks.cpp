@@ -24,7 +24,10 @@ constexpr double kMostSoft = 0.01; // of all cells: what more have is meant
 constexpr double kOneLine = 0.75;  // of the cells of a fold, or of a shade at a page's edge
 constexpr float kShadeDark = 60;   // grey levels: the darkest of those
 constexpr float kShadeTint = 12;
-constexpr float kStripe = 0.3F; // of a stripe's darkness: how it may differ along itself
+constexpr float kStripe = 0.3F;    // of a stripe's darkness: how it may differ along itself
+constexpr float kPale = 0.3F;      // of the usual contrast to paper
+constexpr float kPaleMark = 0.45F; // and where it is a mark on paper
+constexpr double kMostPale = 0.05; // of all cells: what more have is meant
 constexpr float kUnsureMark = 0.4F;
 
 float lightAt(const cv::Mat& look, int x, int y) {
@@ -101,6 +104,25 @@ std::optional<std::size_t> paperOfAll(std::span<const GroupLook> groupLooks) {
         }
     }
     return paper;
+}
+
+/// How much darker than paper a look is where it is darkest and where it is lightest, without the
+/// rim.
+struct Contrast {
+    float most = -1e6F;
+    float least = 1e6F;
+};
+
+Contrast contrastOf(const cv::Mat& look, const cv::Mat& paper) {
+    Contrast contrast;
+    for (int y = 2; y + 2 < kLookSide; ++y) {
+        for (int x = 2; x + 2 < kLookSide; ++x) {
+            const float dark = lightAt(paper, x, y) - lightAt(look, x, y);
+            contrast.most = std::max(contrast.most, dark);
+            contrast.least = std::min(contrast.least, dark);
+        }
+    }
+    return contrast;
 }
 
 /// The most cells of each group in one row, and in one column.
@@ -273,6 +295,34 @@ void doubtSoftMarks(Groups& groups, std::span<const GroupLook> groupLooks) {
             edge.steepest < std::max(kSoft * usual, kSoftest) * edge.range) {
             beUnsureOf(groups, g);
         }
+    }
+}
+
+void doubtPaleMarks(Groups& groups, std::span<const GroupLook> groupLooks) {
+    const std::optional<std::size_t> paper = paperOfAll(groupLooks);
+    if (!paper) {
+        return;
+    }
+    std::vector<Contrast> contrasts;
+    std::vector<float> all; // of each stitched cell
+    for (const GroupLook& one : groupLooks) {
+        contrasts.push_back(contrastOf(one.mean, groupLooks[*paper].mean));
+        const int cells = one.isBare ? 0 : one.cells;
+        all.insert(all.end(), static_cast<std::size_t>(cells), contrasts.back().most);
+    }
+    const float usual = all.empty() ? 0 : medianOf(all);
+    std::vector<std::size_t> pale;
+    int cells = 0;
+    for (std::size_t g = 0; g < groupLooks.size(); ++g) {
+        const Contrast& one = contrasts[g];
+        const bool isOnPaper = one.least < kStripe * one.most;
+        if (!groupLooks[g].isBare && one.most < (isOnPaper ? kPaleMark : kPale) * usual) {
+            pale.push_back(g);
+            cells += groupLooks[g].cells;
+        }
+    }
+    if (cells < kMostPale * static_cast<double>(groups.of.size())) {
+        std::ranges::for_each(pale, [&](std::size_t g) { beUnsureOf(groups, g); });
     }
 }
 

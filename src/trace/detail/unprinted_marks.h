@@ -25,4 +25,9 @@ void markFolds(std::span<const LookGrid> grids, Groups& groups, std::vector<Grou
 /// than others of the page: stains and shade.
 void doubtSoftMarks(Groups& groups, std::span<const GroupLook> groupLooks);
 
+/// A page is printed with one ink. Makes the few groups doubtful that are far paler than is usual
+/// on the page: pencil marks, tape, what shows through from the page's back. It may be a thread
+/// that is nearly white.
+void doubtPaleMarks(Groups& groups, std::span<const GroupLook> groupLooks);
+
 } // namespace otherskein::trace::detail
