@@ -172,3 +172,20 @@ TEST_CASE("few marks far paler than the page's own are doubtful, many are meant"
     trace::detail::doubtPaleMarks(meant.groups, meant.looks());
     CHECK_FALSE(meant.isDoubtful(many));
 }
+
+TEST_CASE("a dark fold that leans over two rows is doubtful, dashes in many rows are not") {
+    const int rowsEach = GENERATE(1, 4); // from one half of the cells to the other
+    MarkedSheet marked;
+    for (int i = 0; i < 12; ++i) {
+        const int row = 4 + (i < 6 ? 0 : rowsEach);
+        cv::Mat cell = marked.sheet.straight(marked.sheet.box(i, row));
+        cell.rowRange(10, 13).setTo(cv::Scalar::all(150));
+        marked.groups.of[static_cast<std::size_t>(20 * row + i)] = 1;
+    }
+    marked.groups.count = 2;
+    auto looks = marked.looks();
+    const trace::detail::LookGrid grid{0, 20, 20};
+    trace::detail::markFolds(std::span(&grid, 1), marked.groups, looks);
+    CHECK_FALSE(looks[1].isBare);
+    CHECK(marked.isDoubtful(1) == (rowsEach == 1));
+}

@@ -23,6 +23,7 @@ constexpr int kFewMarks = 3;       // cells; groups of fewer do not say what is 
 constexpr double kMostSoft = 0.01; // of all cells: what more have is meant
 constexpr double kOneLine = 0.75;  // of the cells of a fold, or of a shade at a page's edge
 constexpr float kShadeDark = 60;   // grey levels: the darkest of those
+constexpr float kFoldDark = 110;   // and of what runs through all its cells as a fold does
 constexpr float kShadeTint = 12;
 constexpr float kStripe = 0.3F;    // of a stripe's darkness: how it may differ along itself
 constexpr float kPale = 0.3F;      // of the usual contrast to paper
@@ -125,7 +126,8 @@ Contrast contrastOf(const cv::Mat& look, const cv::Mat& paper) {
     return contrast;
 }
 
-/// The most cells of each group in one row, and in one column.
+/// The most cells of each group in one row or two beside each other, since folds lean, and in
+/// columns.
 struct InOneLine {
     std::vector<int> row;
     std::vector<int> column;
@@ -134,18 +136,23 @@ struct InOneLine {
 InOneLine inOneLine(const Groups& groups, std::span<const LookGrid> grids) {
     const auto size = static_cast<std::size_t>(groups.count);
     InOneLine most{std::vector<int>(size, 0), std::vector<int>(size, 0)};
+    std::vector<int> last;
     const auto count = [&](int first, int step, int length, std::vector<int>& out) {
         std::vector<int> here(size, 0);
         for (int i = 0; i < length; ++i) {
-            const auto at = static_cast<std::size_t>(first + i * step);
-            const auto g = static_cast<std::size_t>(groups.of[at]);
-            out[g] = std::max(out[g], ++here[g]);
+            ++here[static_cast<std::size_t>(groups.of[static_cast<std::size_t>(first + i * step)])];
         }
+        for (std::size_t g = 0; g < size; ++g) {
+            out[g] = std::max(out[g], here[g] + last[g]);
+        }
+        last = std::move(here);
     };
     for (const LookGrid& grid : grids) {
+        last.assign(size, 0);
         for (int row = 0; row < grid.rows; ++row) {
             count(grid.first + row * grid.columns, 1, grid.columns, most.row);
         }
+        last.assign(size, 0);
         for (int column = 0; column < grid.columns; ++column) {
             count(grid.first + column, grid.columns, grid.rows, most.column);
         }
@@ -153,12 +160,11 @@ InOneLine inOneLine(const Groups& groups, std::span<const LookGrid> grids) {
     return most;
 }
 
-/// Is a look paper but for some grey?
-bool isPale(const cv::Mat& look, const cv::Mat& paper) {
+/// Is a look paper but for some grey, so dark at most?
+bool isPale(const cv::Mat& look, const cv::Mat& paper, float dark) {
     for (int i = 0; i < kLookSize; ++i) {
         const bool isTint = i >= kLookSide * kLookSide;
-        if (std::abs(look.at<float>(0, i) - paper.at<float>(0, i)) >
-            (isTint ? kShadeTint : kShadeDark)) {
+        if (std::abs(look.at<float>(0, i) - paper.at<float>(0, i)) > (isTint ? kShadeTint : dark)) {
             return false;
         }
     }
@@ -270,12 +276,17 @@ void markFolds(std::span<const LookGrid> grids, Groups& groups,
         GroupLook& one = groupLooks[g];
         const double least = kOneLine * one.cells;
         const bool isInRow = most.row[g] >= least;
-        if (one.isBare || one.cells < kFewMarks || (!isInRow && most.column[g] < least) ||
-            !isPale(one.mean, groupLooks[*paper].mean)) {
+        if (one.isBare || one.cells < kFewMarks || (!isInRow && most.column[g] < least)) {
             continue;
         }
-        one.isBare = isStripe(one.mean, isInRow);
-        beUnsureOf(groups, g);
+        const cv::Mat& white = groupLooks[*paper].mean;
+        const bool isThrough = isStripe(one.mean, isInRow);
+        if (isPale(one.mean, white, kShadeDark)) {
+            one.isBare = isThrough;
+            beUnsureOf(groups, g);
+        } else if (isThrough && isPale(one.mean, white, kFoldDark)) {
+            beUnsureOf(groups, g); // a dash may look like that
+        }
     }
 }
 
