@@ -301,6 +301,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
         detail::doubtFrameRests(grids, groups, looks);
         detail::markFolds(grids, groups, looks);
         detail::doubtSoftMarks(groups, looks);
+        detail::doubtPaleMarks(groups, looks);
     }
     detail::joinOverlaps(grids, places, groups, looks);
     checkChart(pages, pieces, all, grids, groups, looks);

@@ -203,6 +203,39 @@ TEST_CASE("a thin sign on a faint page is no bare cell") {
     }
 }
 
+TEST_CASE(
+    "a thin grey sign among bold black ones is no bare cell, paper in a slight shade is one") {
+    const bool isSign = GENERATE(true, false);
+    trace::detail::Sheet sheet;
+    sheet.cell = 24;
+    sheet.columns = 8;
+    sheet.rows = 6;
+    sheet.straight = cv::Mat(144, 192, CV_8UC3, cv::Scalar::all(252));
+    trace::detail::Groups groups;
+    groups.count = 2;
+    groups.confidence.assign(48, 1);
+    for (int i = 0; i < 48; ++i) {
+        const cv::Rect box = sheet.box(i % 8, i / 8);
+        const cv::Point middle = box.tl() + cv::Point(12, 12);
+        groups.of.push_back(i % 2);
+        if (i % 2 == 0) {
+            sheet.straight(cv::Rect(box.x + 6, box.y + 6, 12, 12)).setTo(cv::Scalar::all(20));
+        } else if (isSign) {
+            cv::circle(sheet.straight, middle, 6, cv::Scalar::all(212), 1, cv::LINE_AA);
+        } else {
+            for (int y = 0; y < 24; ++y) {
+                sheet.straight(cv::Rect(box.x, box.y + y, 24, 1)).setTo(cv::Scalar::all(228 + y));
+            }
+        }
+    }
+    const cv::Mat looks = trace::detail::looksOf(sheet);
+    auto groupLooks = trace::detail::groupLooks(looks, groups);
+    const trace::detail::LookGrid grid{0, 8, 6};
+    trace::detail::markBare(looks, std::span(&grid, 1), groups, groupLooks);
+    CHECK_FALSE(groupLooks[0].isBare);
+    CHECK(groupLooks[1].isBare == !isSign);
+}
+
 TEST_CASE("an outline along the cell's rim is a symbol where nothing is bare") {
     DrawnPage drawn;
     drawn.cell = [](QPainter& painter, int column, int row) {

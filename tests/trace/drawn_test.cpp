@@ -348,6 +348,26 @@ TEST_CASE("drawn cells under lines that are like no other are symbols of their o
     CHECK(told->groups.confidence[6] < trace::kDoubtful);
 }
 
+TEST_CASE("a sign that stands only between lines is a symbol, however like it another is") {
+    const trace::detail::Sheet sheet = sheetWith(9, [](QPainter& painter, int i) {
+        painter.setPen(QPen(Qt::black, 3));
+        painter.drawLine(12, 8, 12, 32);
+        painter.drawLine(12, 20, i < 6 ? 4 : 12, 20);
+        painter.drawLine(12, 20, i < 6 ? 12 : 30, 32);
+        painter.drawLine(12, 20, i < 6 ? 30 : 30, 8);
+    });
+    const cv::Mat mask = cv::Mat::zeros(sheet.straight.size(), CV_8U);
+    std::vector<char> masked(9, 0);
+    std::fill(masked.begin() + 6, masked.end(), 1); // lines run along them
+    const auto told =
+        trace::detail::drawnGroupsOf(std::span(&sheet, 1), masked, std::span(&mask, 1));
+    REQUIRE(told);
+    CHECK(told->groups.count == 2);
+    CHECK(told->groups.of[6] == told->groups.of[8]);
+    CHECK(told->groups.of[6] != told->groups.of[0]);
+    CHECK(told->groups.confidence[6] < trace::kDoubtful);
+}
+
 TEST_CASE("of a drawn sheet no more is covered than a line's own colour reaches") {
     trace::detail::Sheet sheet = sheetWith(9, [](QPainter& painter, int i) {
         if (i < 4) {

@@ -59,6 +59,20 @@ TEST_CASE("a pale word under a chart goes, what is printed over it stays") {
     CHECK(cv::norm(changes, cv::NORM_INF) == 0);
 }
 
+TEST_CASE("a pale word goes also where some of its letters end at cells' sides") {
+    Sheet sheet = gridSheet();
+    for (int i = 0; i < 6; ++i) { // stems that end at a grid line, and bows
+        const int x = kCellPx * (2 + 4 * i);
+        sheet.straight(cv::Rect(x, 4 * kCellPx, 40, 8 * kCellPx)).setTo(kPale);
+        cv::ellipse(sheet.straight, cv::Point(x + 30, 8 * kCellPx),
+                    cv::Size(44 + 7 * i, 70 + 11 * i), 0, -90, 90, kPale, 35, cv::LINE_AA);
+    }
+    printOver(sheet);
+    REQUIRE(paleIn(sheet) > 20000);
+    liftPalePrint(sheet);
+    CHECK(paleIn(sheet) == 0);
+}
+
 TEST_CASE("pale signs and fills are no print under the chart") {
     const bool isFill = GENERATE(false, true);
     Sheet sheet = gridSheet();

@@ -146,3 +146,46 @@ TEST_CASE("rests of a frame in an outermost row are doubtful, symbols there are 
     CHECK_FALSE(marked.isDoubtful(symbol));
     CHECK_FALSE(marked.isDoubtful(within));
 }
+
+TEST_CASE("few marks far paler than the page's own are doubtful, many are meant") {
+    const bool isTape = GENERATE(true, false);
+    const auto drawPale = [&](cv::Mat& cell) {
+        if (isTape) {
+            cell.setTo(cv::Scalar(190, 220, 230));
+        } else {
+            cv::line(cell, {6, 18}, {17, 5}, cv::Scalar::all(190), 2);
+        }
+    };
+    MarkedSheet marked;
+    marked.add(60, [](cv::Mat& cell) { cell(cv::Rect(6, 6, 12, 12)).setTo(0); });
+    const int thin = marked.add(20, [](cv::Mat& cell) { cell.row(11).setTo(cv::Scalar::all(90)); });
+    const int pale = marked.add(12, drawPale);
+    const auto looks = marked.looks();
+    trace::detail::doubtPaleMarks(marked.groups, looks);
+    CHECK(marked.isDoubtful(pale));
+    CHECK_FALSE(marked.isDoubtful(1));
+    CHECK_FALSE(marked.isDoubtful(thin));
+
+    MarkedSheet meant; // where there are many
+    meant.add(60, [](cv::Mat& cell) { cell(cv::Rect(6, 6, 12, 12)).setTo(0); });
+    const int many = meant.add(40, drawPale);
+    trace::detail::doubtPaleMarks(meant.groups, meant.looks());
+    CHECK_FALSE(meant.isDoubtful(many));
+}
+
+TEST_CASE("a dark fold that leans over two rows is doubtful, dashes in many rows are not") {
+    const int rowsEach = GENERATE(1, 4); // from one half of the cells to the other
+    MarkedSheet marked;
+    for (int i = 0; i < 12; ++i) {
+        const int row = 4 + (i < 6 ? 0 : rowsEach);
+        cv::Mat cell = marked.sheet.straight(marked.sheet.box(i, row));
+        cell.rowRange(10, 13).setTo(cv::Scalar::all(150));
+        marked.groups.of[static_cast<std::size_t>(20 * row + i)] = 1;
+    }
+    marked.groups.count = 2;
+    auto looks = marked.looks();
+    const trace::detail::LookGrid grid{0, 20, 20};
+    trace::detail::markFolds(std::span(&grid, 1), marked.groups, looks);
+    CHECK_FALSE(looks[1].isBare);
+    CHECK(marked.isDoubtful(1) == (rowsEach == 1));
+}

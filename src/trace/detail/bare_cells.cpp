@@ -67,8 +67,8 @@ class BareGroups {
         measureNoise();
         std::vector<Mark> marks;
         for (std::size_t g = 0; g < m_found.size(); ++g) {
-            marks.push_back(
-                markOf(m_found[g].mean.ptr<float>(), m_means[g], paper(), m_means[m_paper]));
+            const auto* look = m_found[g].mean.ptr<float>();
+            marks.push_back(markOf(look, m_means[g], paper(), m_means[m_paper]));
         }
         m_found[m_paper].isBare = true;
         flood();
@@ -202,10 +202,10 @@ class BareGroups {
             const float tint = m_means[g].tintTo({});
             const float light = std::abs(m_means[g].light);
             const float sum = light + one.peak + tint + one.framed;
-            // Broad blurred lines leave much at the rim; what most cells have is lines all the
-            // same.
+            // Broad blurred lines leave much at the rim of most cells.
             const bool isUsual = one.peak < kFaint && 10 * m_found[g].cells > 6 * m_looks.rows;
-            if (m_found[g].cells > 0 && one.peak < flat &&
+            const bool isSign = m_found[g].cells > kFew && hasEdge(m_found[g].mean.ptr<float>());
+            if (m_found[g].cells > 0 && one.peak < flat && !isSign &&
                 one.framed < (isUsual ? kBroadFrame : kPaperFrame) && tint < kWhiteTint &&
                 light < kWhitest && sum < least) {
                 least = sum;

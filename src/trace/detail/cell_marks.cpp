@@ -84,4 +84,17 @@ Mark markOf(const float* look, const Level& level, const float* paper, const Lev
     return mark;
 }
 
+bool hasEdge(const float* look) {
+    constexpr float kSharp = 12; // grey levels from place to place; shade has less
+    for (int y = 4; y + 5 < kLookSide; ++y) {
+        for (int x = 4; x + 5 < kLookSide; ++x) {
+            const float* at = look + y * kLookSide + x;
+            if (std::max(std::abs(at[1] - at[0]), std::abs(at[kLookSide] - at[0])) > kSharp) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 } // namespace otherskein::trace::detail

@@ -29,4 +29,7 @@ struct Mark {
 /// How much a look's places of light count: those at the rim fade.
 [[nodiscard]] const std::vector<float>& lookWeights();
 
+/// Whether the mean look of many cells has an edge in its middle, as a sign has, however thin.
+[[nodiscard]] bool hasEdge(const float* look);
+
 } // namespace otherskein::trace::detail

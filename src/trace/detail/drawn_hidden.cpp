@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <functional>
 #include <map>
 #include <numeric>
 
@@ -126,6 +127,31 @@ cv::Mat seenOf(const Sheet& sheet, const cv::Mat& mask, int cell) {
     cv::Mat seen = ~mask(sheet.box(cell % sheet.columns, cell / sheet.columns));
     cv::threshold(seen, seen, 254, 255, cv::THRESH_BINARY);
     return seen;
+}
+
+/// Whether nothing reaches in from beyond: within each side its ground runs all along.
+bool isClosed(const DrawnCell& cell) {
+    constexpr double kSame = 12; // grey levels
+    cv::Mat grey;
+    cv::cvtColor(cell.picture, grey, cv::COLOR_BGR2GRAY);
+    const cv::Rect& inner = cell.inner;
+    double ground = 0;
+    cv::minMaxLoc(grey(inner), nullptr, &ground);
+    const auto isGround = [&](const cv::Rect& strip) {
+        double least = 0;
+        cv::minMaxLoc(grey(strip), &least);
+        return least >= ground - kSame;
+    };
+    std::array<bool, 4> isFree{};
+    for (int k = 0; k < inner.height; ++k) {
+        isFree[0] |= k <= inner.y && isGround({inner.x, k, inner.width, 1});
+        isFree[1] |= k <= inner.x && isGround({k, inner.y, 1, inner.height});
+        const int bottom = grey.rows - 1 - k;
+        const int right = grey.cols - 1 - k;
+        isFree[2] |= bottom + 1 >= inner.br().y && isGround({inner.x, bottom, inner.width, 1});
+        isFree[3] |= right + 1 >= inner.br().x && isGround({right, inner.y, 1, inner.height});
+    }
+    return std::ranges::all_of(isFree, std::identity());
 }
 
 /// A cell under lines that no group is like.
@@ -306,7 +332,7 @@ void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& ce
                 undecided.push_back({i, near.asNear});
             }
             if (near.off > kNewSign) {
-                bool isOwn = near.off > kMostLine;
+                bool isOwn = near.off > kMostLine || isClosed(cell);
                 for (std::size_t s = 0; s < kinds.shapes.size() && !isOwn; ++s) {
                     isOwn = kinds.of[s] == near.group &&
                             !comesFromBeyond(kinds.shapes[s].differences(cell) & seen, cell.inner);

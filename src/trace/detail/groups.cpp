@@ -315,6 +315,7 @@ Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
         const auto look = static_cast<std::size_t>(hidden[i]);
         groups.of[look] = belongings[i].group;
         groups.confidence[look] = belongings[i].sure;
+        groups.count = std::max(groups.count, belongings[i].group + 1);
     }
     return groups;
 }

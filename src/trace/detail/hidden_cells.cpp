@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 namespace otherskein::trace::detail {
 
@@ -14,6 +15,10 @@ namespace {
 constexpr std::size_t kCandidates = 4; // groups that a hidden cell is compared with closely
 constexpr double kOdd = 6;             // unlikeness, beyond which a cell is of no group surely
 constexpr double kLeastSeen = 0.45;    // of a cell, to be sure of it
+constexpr double kNewSign = 20;        // unlikeness: what no line's rest explains
+constexpr double kLeastBoth = 0.3;     // of a cell, that two of one new sign must both show
+constexpr std::size_t kFewAlike = 3;   // fewer may be a line's rests after all
+constexpr float kUnsureSign = 0.3F;
 
 /// What is seen, at the pictures' own size.
 cv::Mat seenOf(const float* look, int side) {
@@ -35,6 +40,48 @@ cv::Mat seenOf(const float* look, int side) {
     return row;
 }
 
+/// A hidden picture that no group is like.
+struct Unplaced {
+    int row;
+    cv::Mat seen;
+    double share; ///< of it that is seen
+};
+
+/// A sign that stands under or beside lines only.
+struct NewSign {
+    Likeness likeness;
+    cv::Mat seen;
+    std::vector<int> rows;
+};
+
+/// Gives numbers from `first` on to those that are alike by what is seen of both, if they are many.
+void placeNewSigns(std::vector<Unplaced> unplaced, const cv::Mat& hidden, int side,
+                   const PrintNoise& noise, int first, std::vector<Belonging>& belongings) {
+    std::ranges::stable_sort(unplaced, std::greater{}, &Unplaced::share);
+    std::vector<NewSign> signs;
+    for (const Unplaced& one : unplaced) {
+        const auto found = std::ranges::find_if(signs, [&](const NewSign& sign) {
+            const cv::Mat both = sign.seen.mul(one.seen);
+            return cv::mean(both)[0] > kLeastBoth &&
+                   sign.likeness.unlikenessSeen(hidden.row(one.row), both).rest < kOdd;
+        });
+        if (found == signs.end()) {
+            signs.push_back({Likeness(hidden.row(one.row), side, noise, 1), one.seen, {one.row}});
+        } else {
+            found->rows.push_back(one.row);
+        }
+    }
+    for (const NewSign& sign : signs) {
+        if (sign.rows.size() < kFewAlike) {
+            continue;
+        }
+        for (const int row : sign.rows) {
+            belongings[static_cast<std::size_t>(row)] = {first, kUnsureSign};
+        }
+        ++first;
+    }
+}
+
 } // namespace
 
 std::vector<Belonging> belongingsOf(const cv::Mat& hidden, const cv::Mat& seen,
@@ -49,6 +96,7 @@ std::vector<Belonging> belongingsOf(const cv::Mat& hidden, const cv::Mat& seen,
         }
     }
     std::vector<Belonging> result(static_cast<std::size_t>(hidden.rows));
+    std::vector<double> rests(result.size());
     cv::parallel_for_({0, hidden.rows}, [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i) {
             const cv::Mat mask = seenOf(seen.ptr<float>(i), pictures.side);
@@ -80,8 +128,18 @@ std::vector<Belonging> belongingsOf(const cv::Mat& hidden, const cv::Mat& seen,
             result[static_cast<std::size_t>(i)].sure = static_cast<float>(std::clamp(
                 std::min({(1 - ratio) / 0.5, 1.5 - rest / kOdd, 0.5 + 2 * (share - kLeastSeen)}),
                 0.0, 1.0));
+            rests[static_cast<std::size_t>(i)] = rest;
         }
     });
+    std::vector<Unplaced> unplaced;
+    for (int i = 0; i < hidden.rows; ++i) {
+        if (rests[static_cast<std::size_t>(i)] > kNewSign) {
+            const cv::Mat mask = seenOf(seen.ptr<float>(i), pictures.side);
+            unplaced.push_back({i, mask, cv::mean(mask)[0]});
+        }
+    }
+    placeNewSigns(std::move(unplaced), hidden, pictures.side, noise,
+                  static_cast<int>(groups.size()), result);
     return result;
 }
 

@@ -16,7 +16,8 @@ struct Belonging {
 
 /// The group that each hidden picture is likest by what is seen of it. `seen`: for each picture of
 /// `hidden` a row of kLookSide × kLookSide places and more, as looks: 1 where seen, 0 where not.
-/// `groups` has members.
+/// `groups` has members. Several that are alike and like none of these are a symbol of their own,
+/// numbered on from the last group, and never sure.
 [[nodiscard]] std::vector<Belonging> belongingsOf(const cv::Mat& hidden, const cv::Mat& seen,
                                                   const std::vector<Group>& groups,
                                                   const Pictures& pictures,

@@ -28,10 +28,10 @@ constexpr double kSome = 0.15;      // of a cell or strip: pale print is there, 
 constexpr double kHardly = 0.04;
 constexpr double kHalf = 0.4;
 constexpr double kFull = 0.9;
-constexpr int kLeastCells = 24;     // that an edge of it goes through
-constexpr double kMostEnding = 0.1; // of the sides it gets to
-constexpr double kVaried = 0.5;     // of those cells, that are like no other
-constexpr int kPlaces = 4;          // a side, by which cells are compared
+constexpr int kLeastCells = 24;      // that an edge of it goes through
+constexpr double kMostEnding = 0.25; // of the sides it gets to
+constexpr double kVaried = 0.5;      // of those cells, that are like no other
+constexpr int kPlaces = 4;           // a side, by which cells are compared
 
 enum class Kind : uchar { paper, pale, other };
 

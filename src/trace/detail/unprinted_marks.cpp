@@ -23,8 +23,12 @@ constexpr int kFewMarks = 3;       // cells; groups of fewer do not say what is 
 constexpr double kMostSoft = 0.01; // of all cells: what more have is meant
 constexpr double kOneLine = 0.75;  // of the cells of a fold, or of a shade at a page's edge
 constexpr float kShadeDark = 60;   // grey levels: the darkest of those
+constexpr float kFoldDark = 110;   // and of what runs through all its cells as a fold does
 constexpr float kShadeTint = 12;
-constexpr float kStripe = 0.3F; // of a stripe's darkness: how it may differ along itself
+constexpr float kStripe = 0.3F;    // of a stripe's darkness: how it may differ along itself
+constexpr float kPale = 0.3F;      // of the usual contrast to paper
+constexpr float kPaleMark = 0.45F; // and where it is a mark on paper
+constexpr double kMostPale = 0.05; // of all cells: what more have is meant
 constexpr float kUnsureMark = 0.4F;
 
 float lightAt(const cv::Mat& look, int x, int y) {
@@ -103,7 +107,27 @@ std::optional<std::size_t> paperOfAll(std::span<const GroupLook> groupLooks) {
     return paper;
 }
 
-/// The most cells of each group in one row, and in one column.
+/// How much darker than paper a look is where it is darkest and where it is lightest, without the
+/// rim.
+struct Contrast {
+    float most = -1e6F;
+    float least = 1e6F;
+};
+
+Contrast contrastOf(const cv::Mat& look, const cv::Mat& paper) {
+    Contrast contrast;
+    for (int y = 2; y + 2 < kLookSide; ++y) {
+        for (int x = 2; x + 2 < kLookSide; ++x) {
+            const float dark = lightAt(paper, x, y) - lightAt(look, x, y);
+            contrast.most = std::max(contrast.most, dark);
+            contrast.least = std::min(contrast.least, dark);
+        }
+    }
+    return contrast;
+}
+
+/// The most cells of each group in one row or two beside each other, since folds lean, and in
+/// columns.
 struct InOneLine {
     std::vector<int> row;
     std::vector<int> column;
@@ -112,18 +136,23 @@ struct InOneLine {
 InOneLine inOneLine(const Groups& groups, std::span<const LookGrid> grids) {
     const auto size = static_cast<std::size_t>(groups.count);
     InOneLine most{std::vector<int>(size, 0), std::vector<int>(size, 0)};
+    std::vector<int> last;
     const auto count = [&](int first, int step, int length, std::vector<int>& out) {
         std::vector<int> here(size, 0);
         for (int i = 0; i < length; ++i) {
-            const auto at = static_cast<std::size_t>(first + i * step);
-            const auto g = static_cast<std::size_t>(groups.of[at]);
-            out[g] = std::max(out[g], ++here[g]);
+            ++here[static_cast<std::size_t>(groups.of[static_cast<std::size_t>(first + i * step)])];
         }
+        for (std::size_t g = 0; g < size; ++g) {
+            out[g] = std::max(out[g], here[g] + last[g]);
+        }
+        last = std::move(here);
     };
     for (const LookGrid& grid : grids) {
+        last.assign(size, 0);
         for (int row = 0; row < grid.rows; ++row) {
             count(grid.first + row * grid.columns, 1, grid.columns, most.row);
         }
+        last.assign(size, 0);
         for (int column = 0; column < grid.columns; ++column) {
             count(grid.first + column, grid.columns, grid.rows, most.column);
         }
@@ -131,12 +160,11 @@ InOneLine inOneLine(const Groups& groups, std::span<const LookGrid> grids) {
     return most;
 }
 
-/// Is a look paper but for some grey?
-bool isPale(const cv::Mat& look, const cv::Mat& paper) {
+/// Is a look paper but for some grey, so dark at most?
+bool isPale(const cv::Mat& look, const cv::Mat& paper, float dark) {
     for (int i = 0; i < kLookSize; ++i) {
         const bool isTint = i >= kLookSide * kLookSide;
-        if (std::abs(look.at<float>(0, i) - paper.at<float>(0, i)) >
-            (isTint ? kShadeTint : kShadeDark)) {
+        if (std::abs(look.at<float>(0, i) - paper.at<float>(0, i)) > (isTint ? kShadeTint : dark)) {
             return false;
         }
     }
@@ -248,12 +276,17 @@ void markFolds(std::span<const LookGrid> grids, Groups& groups,
         GroupLook& one = groupLooks[g];
         const double least = kOneLine * one.cells;
         const bool isInRow = most.row[g] >= least;
-        if (one.isBare || one.cells < kFewMarks || (!isInRow && most.column[g] < least) ||
-            !isPale(one.mean, groupLooks[*paper].mean)) {
+        if (one.isBare || one.cells < kFewMarks || (!isInRow && most.column[g] < least)) {
             continue;
         }
-        one.isBare = isStripe(one.mean, isInRow);
-        beUnsureOf(groups, g);
+        const cv::Mat& white = groupLooks[*paper].mean;
+        const bool isThrough = isStripe(one.mean, isInRow);
+        if (isPale(one.mean, white, kShadeDark)) {
+            one.isBare = isThrough;
+            beUnsureOf(groups, g);
+        } else if (isThrough && isPale(one.mean, white, kFoldDark)) {
+            beUnsureOf(groups, g); // a dash may look like that
+        }
     }
 }
 
@@ -273,6 +306,34 @@ void doubtSoftMarks(Groups& groups, std::span<const GroupLook> groupLooks) {
             edge.steepest < std::max(kSoft * usual, kSoftest) * edge.range) {
             beUnsureOf(groups, g);
         }
+    }
+}
+
+void doubtPaleMarks(Groups& groups, std::span<const GroupLook> groupLooks) {
+    const std::optional<std::size_t> paper = paperOfAll(groupLooks);
+    if (!paper) {
+        return;
+    }
+    std::vector<Contrast> contrasts;
+    std::vector<float> all; // of each stitched cell
+    for (const GroupLook& one : groupLooks) {
+        contrasts.push_back(contrastOf(one.mean, groupLooks[*paper].mean));
+        const int cells = one.isBare ? 0 : one.cells;
+        all.insert(all.end(), static_cast<std::size_t>(cells), contrasts.back().most);
+    }
+    const float usual = all.empty() ? 0 : medianOf(all);
+    std::vector<std::size_t> pale;
+    int cells = 0;
+    for (std::size_t g = 0; g < groupLooks.size(); ++g) {
+        const Contrast& one = contrasts[g];
+        const bool isOnPaper = one.least < kStripe * one.most;
+        if (!groupLooks[g].isBare && one.most < (isOnPaper ? kPaleMark : kPale) * usual) {
+            pale.push_back(g);
+            cells += groupLooks[g].cells;
+        }
+    }
+    if (cells < kMostPale * static_cast<double>(groups.of.size())) {
+        std::ranges::for_each(pale, [&](std::size_t g) { beUnsureOf(groups, g); });
     }
 }
 
