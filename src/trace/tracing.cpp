@@ -91,13 +91,10 @@ detail::DrawnGroups toldApart(std::optional<detail::DrawnSheets> drawn, const Ga
             return std::move(*groups);
         }
     }
-    const detail::Pictures pictures = detail::picturesOf(all.plain);
-    detail::Groups groups =
-        detail::groupsOf(all.looks, pictures, all.cell, all.masked, all.visible);
-    if (const auto fewer = detail::withoutUnlike(all.masked, all.visible, groups.confidence)) {
-        groups = detail::groupsOf(all.looks, pictures, all.cell, *fewer, all.visible);
-    }
-    return {std::move(groups), {}, {}};
+    return {detail::groupsOf(all.looks, detail::picturesOf(all.plain), all.cell, all.masked,
+                             all.visible),
+            {},
+            {}};
 }
 
 chart::Area extentOf(std::span<const Piece> pieces) {

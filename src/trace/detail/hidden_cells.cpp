@@ -143,21 +143,4 @@ std::vector<Belonging> belongingsOf(const cv::Mat& hidden, const cv::Mat& seen,
     return result;
 }
 
-std::optional<std::vector<char>> withoutUnlike(const std::vector<char>& masked,
-                                               const cv::Mat& visible,
-                                               const std::vector<float>& confidence) {
-    constexpr double kMostlySeen = 0.7;
-    constexpr int kFew = 4;
-    std::vector<char> result = masked;
-    int count = 0;
-    for (std::size_t i = 0; i < masked.size(); ++i) {
-        const int row = static_cast<int>(i);
-        if (masked[i] != 0 && confidence[i] <= 0 && cv::mean(visible.row(row))[0] > kMostlySeen) {
-            result[i] = 0;
-            ++count;
-        }
-    }
-    return count > kFew ? std::optional(std::move(result)) : std::nullopt;
-}
-
 } // namespace otherskein::trace::detail

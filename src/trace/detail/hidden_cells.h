@@ -3,7 +3,6 @@
 #include "trace/detail/group.h"
 #include "trace/detail/likeness.h"
 
-#include <optional>
 #include <vector>
 
 namespace otherskein::trace::detail {
@@ -22,12 +21,5 @@ struct Belonging {
                                                   const std::vector<Group>& groups,
                                                   const Pictures& pictures,
                                                   const PrintNoise& noise);
-
-/// The cells under lines that are like no group though most of them is seen: of a symbol that has
-/// lines along all its cells. `masked` as given to groupsOf, which told `groups`; without these.
-/// Nothing where they are too few to be more than dirt.
-[[nodiscard]] std::optional<std::vector<char>> withoutUnlike(const std::vector<char>& masked,
-                                                             const cv::Mat& visible,
-                                                             const std::vector<float>& confidence);
 
 } // namespace otherskein::trace::detail
