@@ -11,7 +11,7 @@ namespace {
 constexpr int kCellPx = 30;
 const cv::Scalar kPale(238, 236, 238);
 
-/// Thin grid lines, and a black square in every seventh cell.
+/// White cells, nothing in them.
 Sheet gridSheet() {
     Sheet sheet;
     sheet.cell = kCellPx;
@@ -21,12 +21,13 @@ Sheet gridSheet() {
     return sheet;
 }
 
-void printOver(Sheet& sheet) {
+/// Thin grid lines, and a black square in every so many cells.
+void printOver(Sheet& sheet, int every = 7) {
     for (int i = 0; i < sheet.columns * sheet.rows; ++i) {
         const cv::Rect box = sheet.box(i % sheet.columns, i / sheet.columns);
         sheet.straight(cv::Rect(box.x, box.y, kCellPx, 1)).setTo(cv::Scalar::all(90));
         sheet.straight(cv::Rect(box.x, box.y, 1, kCellPx)).setTo(cv::Scalar::all(90));
-        if (i % 7 == 0) {
+        if (i % every == 0) {
             sheet.straight(cv::Rect(box.x + 9, box.y + 9, 12, 12)).setTo(cv::Scalar::all(0));
         }
     }
@@ -73,8 +74,19 @@ TEST_CASE("a pale word goes also where some of its letters end at cells' sides")
     CHECK(paleIn(sheet) == 0);
 }
 
+TEST_CASE("a small pale word goes though every cell over it has a sign") {
+    Sheet sheet = gridSheet();
+    cv::ellipse(sheet.straight, cv::Point(370, 320), cv::Size(60, 90), 35, 0, 360, kPale, 40,
+                cv::LINE_AA);
+    printOver(sheet, 1);
+    REQUIRE(paleIn(sheet) > 4000);
+    liftPalePrint(sheet);
+    CHECK(paleIn(sheet) == 0);
+}
+
 TEST_CASE("pale signs and fills are no print under the chart") {
     const bool isFill = GENERATE(false, true);
+    const int every = GENERATE(7, 1);
     Sheet sheet = gridSheet();
     for (int i = 0; i < sheet.columns * sheet.rows; ++i) {
         const cv::Rect box = sheet.box(i % sheet.columns, i / sheet.columns);
@@ -86,7 +98,7 @@ TEST_CASE("pale signs and fills are no print under the chart") {
             cv::fillPoly(sheet.straight, std::vector{corner}, kPale, cv::LINE_AA);
         }
     }
-    printOver(sheet);
+    printOver(sheet, every);
     const cv::Mat before = sheet.straight.clone();
     liftPalePrint(sheet);
     CHECK(cv::norm(before, sheet.straight, cv::NORM_INF) == 0);

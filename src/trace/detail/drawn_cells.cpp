@@ -13,7 +13,8 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr double kInset = 0.08;    // of a cell, which grid lines have to themselves at least
-constexpr double kMostInset = 0.3; // and at most
+constexpr double kMostInset = 0.4; // and at most
+constexpr double kFillInset = 0.3; // where a fill goes on from a line
 constexpr double kEnds = 0.2;
 constexpr int kLineColour = 30; // grey levels by which a line's colour varies
 constexpr int kGap = 1;         // px between two lines that are one
@@ -116,8 +117,9 @@ std::vector<int> reaches(const cv::Mat& straight, int cell, bool isAfter) {
                 reach = depth + 1;
             }
         }
-        // The last pixel may be half of a line's and half of a cell's.
-        result.push_back(std::clamp(reach + 1, least, most));
+        // The last pixel may be half of a line's and half of a cell's. What does not end is a fill.
+        result.push_back(reach < most ? std::clamp(reach + 1, least, most)
+                                      : static_cast<int>(kFillInset * cell));
     }
     return result;
 }

@@ -1,6 +1,7 @@
 #include "trace/detail/drawn_groups.h"
 
 #include "trace/detail/drawn_hidden.h"
+#include "trace/detail/drawn_marks.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -202,6 +203,58 @@ void joinNearShapes(std::span<const Sheet> sheets, DrawnKinds& kinds) {
     }
 }
 
+/// Few cells that are as a larger group's but for marks that come in from beyond.
+struct FewCells {
+    std::size_t shape;
+    int group;
+    cv::Mat marks;
+};
+
+std::optional<FewCells> marksOf(const DrawnKinds& kinds, std::size_t shape,
+                                const std::function<bool(int group)>& isMany) {
+    const DrawnCell& cell = kinds.shapes[shape].cell();
+    const cv::Mat all(cell.picture.size(), CV_8U, cv::Scalar(255));
+    const NearestGroup near = nearestOf(cell, all, kinds, isMany);
+    std::optional<FewCells> result;
+    int fewest = 0;
+    for (std::size_t o = 0; near.off < kMostLine && o < kinds.shapes.size(); ++o) {
+        if (kinds.of[o] != near.group) {
+            continue;
+        }
+        cv::Mat marks = kinds.shapes[o].differences(cell);
+        const int count = cv::countNonZero(marks);
+        if (comesFromBeyond(marks, cell.inner) && (!result || count < fewest)) {
+            result = {shape, near.group, std::move(marks)};
+            fewest = count;
+        }
+    }
+    return result;
+}
+
+/// Puts cells into the larger groups where their marks are none of their own; they stay doubtful.
+void joinMarked(std::span<const Sheet> sheets, const DrawnKinds& kinds,
+                std::span<const FewCells> few, Groups& groups) {
+    int first = 0;
+    for (const Sheet& sheet : sheets) {
+        std::map<int, MarkedCell> marked;
+        std::map<int, int> groupOf;
+        for (const FewCells& one : few) {
+            for (const int i : kinds.members[one.shape]) {
+                if (i >= first && i < first + sheet.columns * sheet.rows) {
+                    marked[i - first] = {one.marks, kinds.shapes[one.shape].cell().inner};
+                    groupOf[i - first] = one.group;
+                }
+            }
+        }
+        for (const auto& [cell, group] : groupOf) {
+            if (areMarksFromBeyond(sheet, cell, marked)) {
+                groups.of[static_cast<std::size_t>(first + cell)] = group;
+            }
+        }
+        first += sheet.columns * sheet.rows;
+    }
+}
+
 } // namespace
 
 std::optional<DrawnGroups> drawnGroupsOf(std::span<const Sheet> sheets,
@@ -219,7 +272,7 @@ std::optional<DrawnGroups> drawnGroupsOf(std::span<const Sheet> sheets,
     groups.of.assign(cells.size(), 0);
     groups.confidence.assign(cells.size(), 1);
     std::size_t few = 0;
-    const cv::Mat all(sheets[0].cell, sheets[0].cell, CV_8U, cv::Scalar(255));
+    std::vector<FewCells> marked;
     const auto isMany = [&](int group) {
         return sizes[static_cast<std::size_t>(group)] > kFewCells;
     };
@@ -228,13 +281,9 @@ std::optional<DrawnGroups> drawnGroupsOf(std::span<const Sheet> sheets,
         float sure = 1;
         if (!isMany(group)) {
             few += kinds.members[s].size();
-            const DrawnCell& cell = kinds.shapes[s].cell();
-            const NearestGroup near = nearestOf(cell, all, kinds, isMany);
-            for (std::size_t o = 0; near.off < kMostLine && o < kinds.shapes.size(); ++o) {
-                if (kinds.of[o] == near.group &&
-                    comesFromBeyond(kinds.shapes[o].differences(cell), cell.inner)) {
-                    sure = kUnsureDrawn;
-                }
+            if (auto marks = marksOf(kinds, s, isMany)) {
+                marked.push_back(std::move(*marks));
+                sure = kUnsureDrawn;
             }
         }
         for (const int i : kinds.members[s]) {
@@ -246,7 +295,12 @@ std::optional<DrawnGroups> drawnGroupsOf(std::span<const Sheet> sheets,
         return std::nullopt;
     }
     groups.count = kinds.of.empty() ? 0 : 1 + *std::ranges::max_element(kinds.of);
-    placeHidden(sheets, cells, masked, masks, kinds, groups);
+    joinMarked(sheets, kinds, marked, groups);
+    std::set<int> ofMarked;
+    for (const FewCells& one : marked) {
+        ofMarked.insert(kinds.of[one.shape]);
+    }
+    placeHidden(sheets, cells, masked, masks, kinds, ofMarked, groups);
     result.isPaper.assign(static_cast<std::size_t>(groups.count), 0);
     result.isPlain.assign(static_cast<std::size_t>(groups.count), 0);
     for (std::size_t s = 0; s < kinds.shapes.size(); ++s) {

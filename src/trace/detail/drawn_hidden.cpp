@@ -300,7 +300,8 @@ void coverStrays(const Sheet& drawn, const Backstitch& lines, cv::Mat& mask,
 
 void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& cells,
                  const std::vector<char>& masked, std::span<const cv::Mat> masks,
-                 const DrawnKinds& kinds, Groups& groups) {
+                 const DrawnKinds& kinds, const std::set<int>& marked, Groups& groups) {
+    const auto isOfItself = [&](int group) { return !marked.contains(group); };
     const std::vector<std::size_t> sizes = kinds.sizes();
     std::vector<Unplaced> unplaced;
     std::size_t first = 0;
@@ -321,7 +322,10 @@ void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& ce
                 continue;
             }
             const cv::Mat seen = seenOf(sheet, masks[p], i);
-            const NearestGroup near = nearestOf(cell, seen, kinds, [](int) { return true; });
+            NearestGroup near = nearestOf(cell, seen, kinds, isOfItself);
+            if (near.off >= kUnlike && !marked.empty()) {
+                near = nearestOf(cell, seen, kinds, [](int) { return true; });
+            }
             groups.of[at] = std::max(0, near.group);
             const double share =
                 static_cast<double>(cv::countNonZero(seen(cell.inner))) / cell.inner.area();

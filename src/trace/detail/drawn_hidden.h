@@ -4,6 +4,10 @@
 #include "trace/detail/drawn_kinds.h"
 #include "trace/detail/groups.h"
 
+#include <set>
+#include <span>
+#include <vector>
+
 namespace otherskein::trace::detail {
 
 /// What of a drawn sheet lies under lines: CV_8U, as the sheet, 255 there. `lines` were found on a
@@ -18,9 +22,10 @@ void coverStrays(const Sheet& drawn, const Backstitch& lines, cv::Mat& mask,
 
 /// Puts each cell that is `masked` (its part of `masks` is 255 under a line) into the group that
 /// what is seen of it is of. Cells that are like no group are new ones, which `groups.count` tells;
-/// they are doubtful.
+/// they are doubtful. Groups that are `marked` are others but for what may be a line that was
+/// missed: the other comes first.
 void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& cells,
                  const std::vector<char>& masked, std::span<const cv::Mat> masks,
-                 const DrawnKinds& kinds, Groups& groups);
+                 const DrawnKinds& kinds, const std::set<int>& marked, Groups& groups);
 
 } // namespace otherskein::trace::detail

@@ -18,25 +18,38 @@ namespace {
 
 constexpr int kPalest = 249; // levels of the darkest channel: paper from there
 constexpr int kDarkest = 205;
-constexpr int kSame = 5;            // levels of a channel, by which pale print varies
-constexpr float kApart = 246;       // light of pale print: above, paper's grain is as dark
-constexpr double kOneColour = 0.6;  // of what is pale in cells without marks
-constexpr double kInset = 0.15;     // of a cell, where lines lie
-constexpr double kDepth = 0.15;     // of the strips at its sides
-constexpr double kMostOther = 0.02; // of a cell's pixels, dark or coloured, that may be in it
-constexpr double kSome = 0.15;      // of a cell or strip: pale print is there, or does not fill it
+constexpr int kSame = 5;              // levels of a channel, by which pale print varies
+constexpr float kApart = 246;         // light of pale print: above, paper's grain is as dark
+constexpr double kOneColour = 0.6;    // of what is pale in cells without marks
+constexpr double kInset = 0.15;       // of a cell, where lines lie
+constexpr double kDepth = 0.15;       // of the strips at its sides
+constexpr double kLeastClear = 0.1;   // of a cell or strip, that no mark leaves its rim on
+constexpr double kMarksRim = 1 / 20.; // of a cell: so far a mark's soft edge reaches
+constexpr double kSome = 0.15; // of a cell or strip: pale print is there, or does not fill it
 constexpr double kHardly = 0.04;
 constexpr double kHalf = 0.4;
 constexpr double kFull = 0.9;
-constexpr int kLeastCells = 24;      // that an edge of it goes through
-constexpr double kMostEnding = 0.25; // of the sides it gets to
-constexpr double kVaried = 0.5;      // of those cells, that are like no other
-constexpr int kPlaces = 4;           // a side, by which cells are compared
+constexpr std::size_t kLeastCells = 10; // that an edge of it goes through
+// How often it may stop at a line between two cells: of its edges' cells, or of the sides it
+// passes.
+constexpr double kMostEnding = 0.8;
+constexpr double kEndingOfPassing = 0.25;
+constexpr double kVaried = 0.5; // of those cells, that are like no other
+constexpr int kPlaces = 4;      // a side, by which cells are compared
 
 enum class Kind : uchar { paper, pale, other };
 
-/// Which of a sheet's pixels are paper, pale print or something else.
-cv::Mat kindsOf(const cv::Mat& soft, const cv::Vec3b& pale) {
+/// So much around each place that is not 0 is as it: a mark's edge is pale and yet no print of its
+/// own.
+cv::Mat withRim(const cv::Mat& marks, int cell) {
+    const int rim = std::max(2, static_cast<int>(std::lround(kMarksRim * cell)));
+    cv::Mat result;
+    cv::dilate(marks, result, cv::Mat::ones(2 * rim + 1, 2 * rim + 1, CV_8U));
+    return result;
+}
+
+/// Which of a sheet's pixels are paper, pale print or something else, with its rim.
+cv::Mat kindsOf(const cv::Mat& soft, const cv::Vec3b& pale, int cell) {
     cv::Mat kinds(soft.size(), CV_8U);
     for (int y = 0; y < soft.rows; ++y) {
         for (int x = 0; x < soft.cols; ++x) {
@@ -52,12 +65,20 @@ cv::Mat kindsOf(const cv::Mat& soft, const cv::Vec3b& pale) {
                                                                 : Kind::other);
         }
     }
+    const cv::Mat others = kinds == static_cast<int>(Kind::other);
+    kinds.setTo(static_cast<int>(Kind::other), withRim(others, cell));
     return kinds;
 }
 
-double shareOf(const cv::Mat& kinds, Kind kind) {
-    return static_cast<double>(cv::countNonZero(kinds == static_cast<int>(kind))) /
-           static_cast<double>(kinds.total());
+/// The share of what is clear of marks that pale print covers; none where too little is clear.
+std::optional<double> paleShareOf(const cv::Mat& kinds) {
+    const auto countOf = [&](Kind kind) {
+        return static_cast<double>(cv::countNonZero(kinds == static_cast<int>(kind)));
+    };
+    const double pale = countOf(Kind::pale);
+    const double clear = pale + countOf(Kind::paper);
+    return clear < kLeastClear * static_cast<double>(kinds.total()) ? std::nullopt
+                                                                    : std::optional(pale / clear);
 }
 
 class PalePrint {
@@ -73,7 +94,7 @@ class PalePrint {
         if (!pale) {
             return std::nullopt;
         }
-        m_kinds = kindsOf(m_soft, *pale);
+        m_kinds = kindsOf(m_soft, *pale, m_sheet.cell);
         return isAcross() ? pale : std::nullopt;
     }
 
@@ -93,34 +114,37 @@ class PalePrint {
         }
     }
 
-    /// The colour that most of what is pale has, in cells with nothing but that and paper; none
-    /// where it goes over into paper, as grain does.
+    /// The colour that most of what is pale has, away from marks; none where it goes over into
+    /// paper, as grain does.
     [[nodiscard]] std::optional<cv::Vec3b> usualPale() const {
         std::array<std::vector<int>, 3> counts;
         counts.fill(std::vector<int>(256));
         std::vector<int> lights(256);
         std::vector<cv::Vec3b> pales;
+        cv::Mat isClear;
+        cv::inRange(m_soft, cv::Scalar::all(kDarkest), cv::Scalar::all(255), isClear);
+        isClear = ~withRim(~isClear, m_sheet.cell);
         eachCell([&](int column, int row) {
-            const cv::Mat part = m_soft(inner(column, row)).clone();
-            double least = 0;
-            cv::minMaxLoc(part.reshape(1), &least);
-            if (least < kDarkest) {
-                return;
+            const cv::Rect box = inner(column, row);
+            for (int y = box.y; y < box.br().y; ++y) {
+                for (int x = box.x; x < box.br().x; ++x) {
+                    if (isClear.at<uchar>(y, x) == 0) {
+                        continue;
+                    }
+                    const cv::Vec3b& one = m_soft.at<cv::Vec3b>(y, x);
+                    ++lights[static_cast<std::size_t>(std::lround(lightOf(one)))];
+                    if (std::min({one[0], one[1], one[2]}) < kPalest) {
+                        pales.push_back(one);
+                    }
+                }
             }
-            std::for_each(part.begin<cv::Vec3b>(), part.end<cv::Vec3b>(),
-                          [&](const cv::Vec3b& one) {
-                              ++lights[static_cast<std::size_t>(std::lround(lightOf(one)))];
-                              if (std::min({one[0], one[1], one[2]}) < kPalest) {
-                                  pales.push_back(one);
-                              }
-                          });
         });
         for (const cv::Vec3b& one : pales) {
             for (int c = 0; c < 3; ++c) {
                 ++counts[static_cast<std::size_t>(c)][one[c]];
             }
         }
-        if (pales.size() < static_cast<std::size_t>(kLeastCells * m_sheet.cell)) {
+        if (pales.size() < kLeastCells * static_cast<std::size_t>(m_sheet.cell)) {
             return std::nullopt;
         }
         cv::Vec3b usual;
@@ -158,31 +182,36 @@ class PalePrint {
     }
 
     [[nodiscard]] bool isAcross() const {
-        int edged = 0;
-        std::vector<std::bitset<kPlaces * kPlaces>> patterns;
+        struct Edged {
+            std::bitset<kPlaces * kPlaces> pattern;
+            cv::Point place;
+        };
+        std::vector<Edged> edged;
         eachCell([&](int column, int row) {
             const cv::Mat kinds = m_kinds(inner(column, row));
-            const double pale = shareOf(kinds, Kind::pale);
-            if (shareOf(kinds, Kind::other) > kMostOther || pale < kSome || pale > 1 - kSome) {
+            const double pale = paleShareOf(kinds).value_or(0);
+            if (pale < kSome || pale > 1 - kSome) {
                 return;
             }
-            ++edged;
             std::bitset<kPlaces * kPlaces> pattern;
             for (std::size_t i = 0; i < pattern.size(); ++i) {
                 const auto place = static_cast<int>(i);
                 const int each = kinds.cols / kPlaces;
                 const cv::Rect part(place % kPlaces * each, place / kPlaces * each, each, each);
-                pattern[i] = shareOf(kinds(part), Kind::pale) > 0.5;
+                pattern[i] = paleShareOf(kinds(part)).value_or(0) > 0.5;
             }
-            patterns.push_back(pattern);
+            edged.push_back({pattern, {column, row}});
         });
-        if (edged < kLeastCells) {
+        if (edged.size() < kLeastCells) {
             return false;
         }
-        int single = 0;
-        for (const auto& one : patterns) {
-            single += std::ranges::count(patterns, one) <= 2 ? 1 : 0;
-        }
+        // A straight edge along a row or column goes through its cells all in one way.
+        const auto single = std::ranges::count_if(edged, [&](const Edged& one) {
+            return std::ranges::count_if(edged, [&](const Edged& other) {
+                       return one.pattern == other.pattern && one.place.x != other.place.x &&
+                              one.place.y != other.place.y;
+                   }) < 2;
+        });
         int passing = 0;
         int ending = 0;
         eachCell([&](int column, int row) {
@@ -193,19 +222,18 @@ class PalePrint {
                     nextRow >= m_sheet.rows) {
                     continue;
                 }
-                const cv::Mat own = strip(column, row, way);
-                const cv::Mat next = strip(nextColumn, nextRow, -way);
-                if (shareOf(own, Kind::other) > kMostOther ||
-                    shareOf(next, Kind::other) > kMostOther) {
-                    continue;
+                const auto pale = paleShareOf(strip(column, row, way));
+                const auto beyond = paleShareOf(strip(nextColumn, nextRow, -way));
+                if (pale && beyond) {
+                    passing += *pale > kHalf && *beyond > kSome ? 1 : 0;
+                    ending += *pale > kFull && *beyond < kHardly ? 1 : 0;
                 }
-                const double pale = shareOf(own, Kind::pale);
-                const double beyond = shareOf(next, Kind::pale);
-                passing += pale > kHalf && beyond > kSome ? 1 : 0;
-                ending += pale > kFull && beyond < kHardly ? 1 : 0;
             }
         });
-        return single > kVaried * edged && passing >= kLeastCells && ending < kMostEnding * passing;
+        const auto count = static_cast<double>(edged.size());
+        return static_cast<double>(single) > kVaried * count &&
+               passing >= static_cast<int>(kLeastCells) &&
+               ending < std::max(kMostEnding * count, kEndingOfPassing * passing);
     }
 
     const Sheet& m_sheet;
