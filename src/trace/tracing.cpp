@@ -179,6 +179,10 @@ void checkChart(std::span<const Page> pages, std::span<const Piece> pieces, cons
         throw refusal(source, TracingTexts::tr("a chart"),
                       TracingTexts::tr("a puzzle: no symbol stands twice in a row or column"));
     }
+    if (detail::isSquareCode(sheet)) {
+        throw refusal(source, TracingTexts::tr("a chart"),
+                      TracingTexts::tr("a code that machines read: eyes in three corners"));
+    }
     if (detail::isWordPuzzle(sheet)) {
         throw refusal(source, TracingTexts::tr("a chart"),
                       TracingTexts::tr("a puzzle: small numbers where its words begin"));

@@ -119,3 +119,23 @@ TEST_CASE("symbols that fill a picture are a chart") {
     };
     CHECK(refusalOf(drawn).empty());
 }
+
+TEST_CASE("a square code for machines is refused, a chart of cells as dark is not") {
+    constexpr int kSide = 29;
+    for (const bool hasEyes : {true, false}) {
+        DrawnPage drawn;
+        drawn.columns = kSide;
+        drawn.rows = kSide;
+        drawn.pitch = 22;
+        drawn.cell = [hasEyes](QPainter& painter, int column, int row) {
+            const int x = column < kSide / 2 ? column : kSide - 1 - column;
+            const int y = row < kSide / 2 ? row : kSide - 1 - row;
+            const int ring = std::max(std::abs(x - 3), std::abs(y - 3));
+            const bool isEye = hasEyes && ring <= 4 && (column < 8 || row < 8);
+            if (isEye ? ring == 3 || ring < 2 : kindAt(column, row, 1) == 0) {
+                painter.fillRect(QRectF(0, 0, 100, 100), Qt::black);
+            }
+        };
+        CHECK(refusalOf(drawn).empty() != hasEyes);
+    }
+}

@@ -5,6 +5,7 @@
 #include "trace/detail/lattice_extent.h"
 #include "trace/detail/lattice_fit.h"
 #include "trace/detail/lattice_frame.h"
+#include "trace/detail/lattice_grounds.h"
 #include "trace/detail/lattice_lines.h"
 #include "trace/detail/lattice_pitch.h"
 #include "trace/detail/lattice_trials.h"
@@ -46,6 +47,13 @@ bool overlap(const Lattice& one, const Lattice& other) {
     return (a & b).area() > 0.25 * std::min(a.area(), b.area());
 }
 
+/// Whether it has all cells of the smaller other and as large ones.
+bool goesOnFrom(const Lattice& grid, const Lattice& other) {
+    constexpr double kSame = 0.03;
+    return std::abs(grid.pitch / other.pitch - 1) < kSame &&
+           (boxOf(grid) & boxOf(other)).area() > (1 - kSame) * boxOf(other).area();
+}
+
 /// The lattice as a grid of these cells.
 Lattice gridOf(const Lattice& lattice, const cv::Rect& cells) {
     Lattice grid = lattice.from(cells.x, cells.y);
@@ -67,6 +75,7 @@ constexpr double kLeastStandOut = 0.3; // where only borders of colours show
 constexpr double kSurelyStandOut = 0.4;
 constexpr double kSameBothWays = 0.5;
 constexpr double kLeastThrough = 16; // of twice 255
+constexpr std::size_t kFewestStrong = 3;
 
 /// The extent of the grid, and `near` settled on all of it, from `seed` outward: only so far at a
 /// time as what is foretold is still exact.
@@ -93,7 +102,8 @@ std::optional<Extent> grown(const cv::Mat& bgr, const LineMaps& maps, Lattice& n
     return extent;
 }
 
-bool isGrid(const LineMaps& maps, const Lattice& lattice, const Extent& extent) {
+bool isGrid(const cv::Mat& bgr, const LineMaps& maps, const Lattice& lattice,
+            const Extent& extent) {
     const auto goesThrough = [&](bool isRow) {
         return standOut(maps, lattice, extent.cells, isRow).atLines > kLeastThrough;
     };
@@ -104,12 +114,14 @@ bool isGrid(const LineMaps& maps, const Lattice& lattice, const Extent& extent) 
     return (extent.lines >= kLeastLines &&
             (extent.standOut >= kSurelyStandOut || (goesThrough(false) && goesThrough(true)))) ||
            extent.standOut >= kLeastStandOut ||
-           (!oneWayOnly && repeatsThrough(maps, lattice, extent.cells));
+           (!oneWayOnly && repeatsThrough(maps, lattice, extent.cells)) ||
+           groundsChangeAtLines(bgr, lattice, extent.cells);
 }
 
 /// A lattice may lie on symbols. Where few lines go through, be they only every tenth, it is moved
 /// onto those. How strong these are at least.
-LeastLines movedOntoStrong(const LineMaps& maps, Lattice& lattice, const cv::Rect& cells) {
+LeastLines movedOntoStrong(const LineMaps& maps, Lattice& lattice, const cv::Rect& cells,
+                           std::size_t fewest) {
     constexpr int kBeyond = 3; // cells, where the frame may be
     const cv::Rect area(cells.x - kBeyond, cells.y - kBeyond, cells.width + 2 * kBeyond,
                         cells.height + 2 * kBeyond);
@@ -117,7 +129,7 @@ LeastLines movedOntoStrong(const LineMaps& maps, Lattice& lattice, const cv::Rec
     LeastLines least;
     bool areAlone = false; // one pen draws both ways
     for (const bool isRow : {false, true}) {
-        const auto strong = strongLinesOf(maps, lattice, area, isRow);
+        const auto strong = strongLinesOf(maps, lattice, area, isRow, fewest);
         if (strong) {
             const double first = isRow ? area.y : area.x;
             const double start = strong->start + first * (1 - strong->step);
@@ -135,15 +147,14 @@ LeastLines movedOntoStrong(const LineMaps& maps, Lattice& lattice, const cv::Rec
     return least;
 }
 
-/// Where symbols stand in every cell and only tenth lines are drawn, these and the frame tell.
-std::optional<Lattice> gridOfTenths(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& maps,
-                                    Lattice near, const cv::Rect& cells) {
-    const LeastLines least = movedOntoStrong(maps, near, cells);
-    if (least.x <= 0 || least.y <= 0) {
-        return std::nullopt;
-    }
+/// Where symbols stand in every cell and only tenth lines are drawn, or none, these and the frame
+/// tell.
+std::optional<Lattice> gridOfFrame(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& maps,
+                                   Lattice near, const cv::Rect& cells) {
+    constexpr std::size_t kOfFrame = 2;
+    const LeastLines least = movedOntoStrong(maps, near, cells, kOfFrame);
     const auto frame = frameAround(bgr, fine, near, cells, true);
-    if (!frame || !hasTenthLines(fine, near, *frame)) {
+    if (!frame || (!hasTenthLines(fine, near, *frame) && !symbolsEndAtLines(bgr, near, *frame))) {
         return std::nullopt;
     }
     near.toPage =
@@ -168,10 +179,16 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, cons
     if (!extent) {
         return std::nullopt;
     }
-    if (!isGrid(maps, near, *extent) || someAreEmpty(maps, near, extent->cells)) {
-        return gridOfTenths(bgr, fine, maps, near, extent->cells);
+    if (!isGrid(bgr, maps, near, *extent) || someAreEmpty(maps, near, extent->cells)) {
+        return gridOfFrame(bgr, fine, maps, near, extent->cells);
     }
-    const LeastLines least = movedOntoStrong(maps, near, extent->cells);
+    // Signs that are alike from cell to cell have sides too, half a cell beside the true ones.
+    if (extent->standOut < kSurelyStandOut) {
+        if (const auto framed = gridOfFrame(bgr, fine, maps, near, extent->cells)) {
+            return framed;
+        }
+    }
+    const LeastLines least = movedOntoStrong(maps, near, extent->cells, kFewestStrong);
     // The plainest map foretells best where lines lie that are far from what is known.
     auto plain = plainestMap(lineSamples(maps, near, extent->cells, least), near.toPage);
     if (!plain) {
@@ -182,7 +199,8 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, cons
     // What slipped must not be followed until it looks right.
     if (!framed && showsLines(fine, gridOf(near, extent->cells))) {
         const cv::Rect followed = followedOutward(bgr, maps, near, extent->cells);
-        framed = frameAround(bgr, fine, near, followed).value_or(followed);
+        framed = frameAround(bgr, fine, near, followed)
+                     .value_or(endedByLines(bgr, fine, near, followed));
     }
     const cv::Rect cells = framed.value_or(extent->cells);
     Lattice grid = gridOf(near, cells);
@@ -206,6 +224,21 @@ void addGrids(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& coarse, 
     for (const Lattice& grid : grids) {
         use(tiles, boxOf(grid), used);
     }
+    const auto all = [](const Lattice& grid) { return cv::Rect(0, 0, grid.columns, grid.rows); };
+    const auto isGoodGrid = [&](const Lattice& grid) {
+        return showsLines(fine, grid) || hasTenthLines(fine, grid, all(grid)) ||
+               groundsChangeAtLines(bgr, grid, all(grid)) ||
+               symbolsEndAtLines(bgr, grid, all(grid));
+    };
+    // Where much of a chart is bare, its stitched parts alone may have been taken for it; its frame
+    // tells.
+    const auto isWholeOfOthers = [&](const Lattice& grid) {
+        return std::ranges::all_of(grids,
+                                   [&](const Lattice& other) {
+                                       return !overlap(grid, other) || goesOnFrom(grid, other);
+                                   }) &&
+               frameAround(bgr, fine, grid, all(grid)) == all(grid);
+    };
     for (std::size_t tries = 0; tries < 2 * kMostGrids && grids.size() < kMostGrids; ++tries) {
         auto found = latticeOf(tiles, used);
         if (!found) {
@@ -227,9 +260,8 @@ void addGrids(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& coarse, 
         decidePitch(fine, coarse, *found);
         const LineMaps& maps = found->lattice.pitch < kFewStrips ? fine : coarse;
         const auto grid = gridAround(bgr, fine, maps, found->lattice, found->cells);
-        if (grid && !isUponAnother(*grid) &&
-            (showsLines(fine, *grid) ||
-             hasTenthLines(fine, *grid, {0, 0, grid->columns, grid->rows}))) {
+        if (grid && (!isUponAnother(*grid) || isWholeOfOthers(*grid)) && isGoodGrid(*grid)) {
+            std::erase_if(grids, [&](const Lattice& other) { return overlap(*grid, other); });
             used[found->seed] = 1;
             use(tiles, boxOf(*grid), used); // another may be beside it on the same lines
             grids.push_back(*grid);

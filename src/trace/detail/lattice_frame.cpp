@@ -99,6 +99,12 @@ std::vector<Stretch> stretchesOf(const LineSheet& sheet, int lines, int from, in
         };
         first = goOn(first, -1);
         last = goOn(last - 1, 1) + 1;
+        while (first < last && !isSeen(first)) {
+            ++first;
+        }
+        while (last > first && !isSeen(last - 1)) {
+            --last;
+        }
         result.push_back({line, first, last});
     }
     return result;
@@ -128,25 +134,70 @@ bool isFromTo(const Stretch& one, int first, int last) {
            one.last <= b + kMostBeyond;
 }
 
+/// The line at which nearly all of these end that would end at `side`; at most a few cells before
+/// it. `ways` is 1 if they end there, -1 if they begin. `along` are the whole lines the other way.
+int endOf(const std::vector<Stretch>& across, const std::vector<Stretch>& along, int side,
+          int way) {
+    constexpr int kMostBefore = 6; // cells, if a line ends them
+    constexpr std::size_t kFewest = 3;
+    constexpr std::size_t kMany = 8; // that need no such line for one cell
+    constexpr double kMost = 0.8;
+    if (across.size() < kFewest) {
+        return side;
+    }
+    for (int before = 0; before <= kMostBefore; ++before) {
+        const int line = side - way * before;
+        const auto count = std::ranges::count_if(across, [&](const Stretch& one) {
+            return std::abs((way > 0 ? one.last : one.first) - line * kFrameSteps) <= 1;
+        });
+        if (static_cast<double>(count) >= kMost * static_cast<double>(across.size())) {
+            const bool isLine = std::ranges::find(along, line, &Stretch::line) != along.end();
+            return isLine || (before == 1 && across.size() >= kMany) ? line : side;
+        }
+    }
+    return side;
+}
+
+/// All whole lines near the known cells, and what of the page they were looked for on.
+struct WholeLines {
+    cv::Rect area;
+    cv::Rect known; ///< in cells of the area
+    cv::Rect core;  ///< what surely is of the grid
+    std::vector<Stretch> rows;
+    std::vector<Stretch> columns;
+};
+
+std::optional<WholeLines> wholeLinesOf(const cv::Mat& bgr, const LineMaps& maps,
+                                       const Lattice& lattice, const cv::Rect& cells) {
+    WholeLines whole;
+    whole.area = cellsOnPage(bgr, lattice, cells);
+    whole.known = cells - whole.area.tl();
+    const cv::Rect& area = whole.area;
+    const cv::Rect core(whole.known.x + kMostTooMany, whole.known.y + kMostTooMany,
+                        whole.known.width - 2 * kMostTooMany,
+                        whole.known.height - 2 * kMostTooMany);
+    if (core.width < 1 || core.height < 1) {
+        return std::nullopt;
+    }
+    whole.core = core;
+    whole.rows = stretchesOf(lineSheetOf(maps.x, true, lattice, area, kFrameSteps, kFrameBins),
+                             area.height, core.x, core.br().x);
+    whole.columns = stretchesOf(lineSheetOf(maps.y, false, lattice, area, kFrameSteps, kFrameBins),
+                                area.width, core.y, core.br().y);
+    return whole;
+}
+
 } // namespace
 
 std::optional<cv::Rect> frameAround(const cv::Mat& bgr, const LineMaps& maps,
                                     const Lattice& lattice, const cv::Rect& cells,
                                     bool mayHaveTicks) {
     const int past = mayHaveTicks ? kMostBeyond : kMostPast;
-    const cv::Rect area = cellsOnPage(bgr, lattice, cells);
-    const cv::Rect known = cells - area.tl();
-    const cv::Rect core(known.x + kMostTooMany, known.y + kMostTooMany,
-                        known.width - 2 * kMostTooMany, known.height - 2 * kMostTooMany);
-    if (core.width < 1 || core.height < 1) {
+    const auto whole = wholeLinesOf(bgr, maps, lattice, cells);
+    if (!whole) {
         return std::nullopt;
     }
-    const std::vector<Stretch> rows =
-        stretchesOf(lineSheetOf(maps.x, true, lattice, area, kFrameSteps, kFrameBins), area.height,
-                    core.x, core.br().x);
-    const std::vector<Stretch> columns =
-        stretchesOf(lineSheetOf(maps.y, false, lattice, area, kFrameSteps, kFrameBins), area.width,
-                    core.y, core.br().y);
+    const auto& [area, known, core, rows, columns] = *whole;
     std::optional<cv::Rect> around; // the smallest around all that is known
     std::optional<cv::Rect> within; // the largest that leaves some out
     const auto isNear = [](int one, int other) { return std::abs(one - other) <= kMostBeyond + 1; };
@@ -205,28 +256,49 @@ std::optional<cv::Rect> frameAround(const cv::Mat& bgr, const LineMaps& maps,
     return best ? std::optional(*best + area.tl()) : std::nullopt;
 }
 
+cv::Rect endedByLines(const cv::Mat& bgr, const LineMaps& maps, const Lattice& lattice,
+                      const cv::Rect& cells) {
+    const auto whole = wholeLinesOf(bgr, maps, lattice, cells);
+    if (!whole) {
+        return cells;
+    }
+    const cv::Rect& known = whole->known;
+    const int left = endOf(whole->rows, whole->columns, known.x, -1);
+    const int right = endOf(whole->rows, whole->columns, known.br().x, 1);
+    const int top = endOf(whole->columns, whole->rows, known.y, -1);
+    const int bottom = endOf(whole->columns, whole->rows, known.br().y, 1);
+    return cv::Rect(left, top, right - left, bottom - top) + whole->area.tl();
+}
+
 bool hasTenthLines(const LineMaps& maps, const Lattice& lattice, const cv::Rect& cells) {
+    constexpr std::size_t kFewest = 3; // of both ways
+    std::size_t lines = 0;
     const auto areTenths = [&](const LineMap& map, bool alongX) {
-        const int lines = alongX ? cells.height : cells.width;
+        const int cellsAcross = alongX ? cells.height : cells.width;
         const LineSheet sheet = lineSheetOf(map, alongX, lattice, cells, kFrameSteps, kFrameBins);
         std::vector<int> inner;
         for (const Stretch& one :
-             stretchesOf(sheet, lines, 1, (alongX ? cells.width : cells.height) - 1)) {
-            if (one.line > 0 && one.line < lines) {
+             stretchesOf(sheet, cellsAcross, 1, (alongX ? cells.width : cells.height) - 1)) {
+            if (one.line > 0 && one.line < cellsAcross) {
                 inner.push_back(one.line);
             }
         }
+        lines += inner.size();
         for (const int every : {10, 5}) {
             const auto isOther = [&](int line) { return (line - inner[0]) % every != 0; };
+            // One alone is counted from a side.
+            const bool isCounted =
+                inner.size() > 1 || (inner.size() == 1 && (inner[0] % every == 0 ||
+                                                           (cellsAcross - inner[0]) % every == 0));
             // None is left out from side to side.
-            if (inner.size() > 1 && std::ranges::none_of(inner, isOther) &&
-                static_cast<int>(inner.size()) >= (lines - 1) / every) {
+            if (isCounted && std::ranges::none_of(inner, isOther) &&
+                static_cast<int>(inner.size()) >= (cellsAcross - 1) / every) {
                 return true;
             }
         }
         return false;
     };
-    return areTenths(maps.x, true) && areTenths(maps.y, false);
+    return areTenths(maps.x, true) && areTenths(maps.y, false) && lines >= kFewest;
 }
 
 } // namespace otherskein::trace::detail

@@ -14,6 +14,11 @@ namespace otherskein::trace::detail {
                                                   const Lattice& lattice, const cv::Rect& cells,
                                                   bool mayHaveTicks = false);
 
+/// `cells` less what lies beyond where nearly all lines end that are seen, as at a side whose
+/// border was not told from what is printed, or lies, behind it.
+[[nodiscard]] cv::Rect endedByLines(const cv::Mat& bgr, const LineMaps& maps,
+                                    const Lattice& lattice, const cv::Rect& cells);
+
 /// Whether the lines that go through all of `cells`, frame to frame, are every fifth or tenth only,
 /// and two at least both ways: a chart that prints no others.
 [[nodiscard]] bool hasTenthLines(const LineMaps& maps, const Lattice& lattice,

@@ -137,12 +137,11 @@ LineEvidence standOut(const LineMaps& maps, const Lattice& lattice, const cv::Re
 }
 
 std::optional<StrongLines> strongLinesOf(const LineMaps& maps, const Lattice& lattice,
-                                         const cv::Rect& area, bool isRow) {
+                                         const cv::Rect& area, bool isRow, std::size_t fewest) {
     constexpr double kStrong = 100;   // of 255
     constexpr double kAlike = 0.6;    // of the strongest
     constexpr double kThickest = 0.6; // cells
     constexpr double kFew = 0.35;     // of all lines
-    constexpr std::size_t kLeast = 3;
     constexpr double kSeen = 0.25;    // of the strongest: other lines are there
     constexpr double kNothing = 0.04; // the same: none are
     constexpr double kFarOff = 0.15;  // cells, at the root of the mean square: on other things
@@ -164,7 +163,7 @@ std::optional<StrongLines> strongLinesOf(const LineMaps& maps, const Lattice& la
             places.push_back((static_cast<double>(first + i - 1) / 2 + 1.5) * bin);
         }
     }
-    if (most < kStrong || places.size() < kLeast ||
+    if (most < kStrong || places.size() < fewest ||
         static_cast<double>(places.size()) > kFew * way.lines) {
         return std::nullopt;
     }
@@ -176,7 +175,7 @@ std::optional<StrongLines> strongLinesOf(const LineMaps& maps, const Lattice& la
         }
         return std::sqrt(squares / static_cast<double>(places.size()));
     };
-    const double mostWrong = places.size() == kLeast ? 0.01 : 0.03; // of the pitch
+    const double mostWrong = places.size() <= 3 ? 0.01 : 0.03; // of the pitch
     // Whole cells lie between them: the step nearest to the lattice's own that fits.
     const double usual = medianOf(shownAt(way, 1, 1, 1, 3, Summary::Low));
     const double between = medianOf(shownAt(way, 0.5, 1, 1, 3, Summary::Low));

@@ -46,9 +46,10 @@ struct StrongLines {
     double step = 1;
     bool areAlone = false; ///< no others show at the old one's, as where it lies on symbols
 };
-/// Counted from the first line of `area`. None where there are many lines or none.
+/// Counted from the first line of `area`. None where there are many lines or fewer than `fewest`.
 [[nodiscard]] std::optional<StrongLines> strongLinesOf(const LineMaps& maps, const Lattice& lattice,
-                                                       const cv::Rect& area, bool isRow);
+                                                       const cv::Rect& area, bool isRow,
+                                                       std::size_t fewest = 3);
 
 /// How many lines more repeat over `area` than the lattice has there, by the power of what repeats
 /// so often. `share`: how much of it is as often as the lattice has it, 0 to 1.

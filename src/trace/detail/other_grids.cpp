@@ -2,6 +2,8 @@
 
 #include "trace/detail/views.h"
 
+#include <opencv2/imgproc.hpp>
+
 #include <algorithm>
 #include <array>
 #include <cstdint>
@@ -140,6 +142,33 @@ bool isWordPuzzle(const Sheet& sheet) {
     }
     return both >= kLeastWords && both > kOfBegun * begun && both > kOfBegun * numbered &&
            others < kMostOthers * static_cast<double>(cells.size());
+}
+
+bool isSquareCode(const Sheet& sheet) {
+    constexpr int kEye = 7;
+    constexpr int kLeastSide = 21;
+    const int side = sheet.columns;
+    if (side != sheet.rows || side < kLeastSide) {
+        return false;
+    }
+    cv::Mat small; // a pixel a cell
+    cv::resize(sheet.straight, small, {side, side}, 0, 0, cv::INTER_AREA);
+    cv::cvtColor(small, small, cv::COLOR_BGR2GRAY);
+    const auto isDark = [&](int column, int row) { return small.at<uchar>(row, column) < kBlack; };
+    // With the light cells around it.
+    const auto isEye = [&](bool atRight, bool atBottom) {
+        for (int y = 0; y <= kEye; ++y) {
+            for (int x = 0; x <= kEye; ++x) {
+                const int ring = std::max(std::abs(x - kEye / 2), std::abs(y - kEye / 2));
+                if (isDark(atRight ? side - 1 - x : x, atBottom ? side - 1 - y : y) !=
+                    (ring == 3 || ring < 2)) {
+                    return false;
+                }
+            }
+        }
+        return true;
+    };
+    return isEye(false, false) + isEye(true, false) + isEye(false, true) + isEye(true, true) == 3;
 }
 
 } // namespace otherskein::trace::detail

@@ -20,4 +20,8 @@ namespace otherskein::trace::detail {
 /// right of or below a black one or the edge, have a small number in a corner, no others.
 [[nodiscard]] bool isWordPuzzle(const Sheet& sheet);
 
+/// The square code of dark and light cells that machines read: an eye of 7 × 7 cells in three of
+/// its corners.
+[[nodiscard]] bool isSquareCode(const Sheet& sheet);
+
 } // namespace otherskein::trace::detail

@@ -1,0 +1,148 @@
+#include "trace/detail/lattice_grounds.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr int kSmallest = 12; // px of a cell put straight
+constexpr int kLargest = 32;
+constexpr double kNear = 0.12; // cells from a side: behind a line
+constexpr double kFar = 0.24;
+constexpr int kDiffers = 16; // grey levels of a channel
+
+/// What most of a strip of one cell shows, the box given in px.
+cv::Vec3b groundOf(const cv::Mat& straight, const cv::Rect& box) {
+    cv::Vec3b ground;
+    std::vector<uchar> values(static_cast<std::size_t>(box.area()));
+    for (int channel = 0; channel < 3; ++channel) {
+        std::size_t k = 0;
+        for (int y = box.y; y < box.br().y; ++y) {
+            const auto* row = straight.ptr<cv::Vec3b>(y);
+            for (int x = box.x; x < box.br().x; ++x) {
+                values[k++] = row[x][channel];
+            }
+        }
+        const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+        std::ranges::nth_element(values, middle);
+        ground[channel] = *middle;
+    }
+    return ground;
+}
+
+bool differ(const cv::Vec3b& one, const cv::Vec3b& other) {
+    int most = 0;
+    for (int channel = 0; channel < 3; ++channel) {
+        most = std::max(most, std::abs(one[channel] - other[channel]));
+    }
+    return most > kDiffers;
+}
+
+/// Along one way: how often the ground changes at lines and within cells.
+struct Changes {
+    double atLines = 0; ///< of the sides between two cells
+    double within = 0;  ///< of the cells
+    double lines = 0;   ///< of the lines, that have a change somewhere
+    int count = 0;      ///< at lines
+};
+
+Changes changesOf(const cv::Mat& straight, int cell, const cv::Size& cells, bool alongX) {
+    const int count = alongX ? cells.width : cells.height;
+    const int others = alongX ? cells.height : cells.width;
+    const int near = std::max(1, static_cast<int>(std::lround(kNear * cell)));
+    const int deep = std::max(2, static_cast<int>(std::lround((kFar - kNear) * cell)));
+    const auto strip = [&](int i, int other, bool isLast) {
+        const int from = i * cell + (isLast ? cell - near - deep : near);
+        const int across = other * cell + near;
+        return groundOf(straight, alongX ? cv::Rect(from, across, deep, cell - 2 * near)
+                                         : cv::Rect(across, from, cell - 2 * near, deep));
+    };
+    Changes changes;
+    std::vector<char> has(static_cast<std::size_t>(count), 0);
+    int within = 0;
+    for (int other = 0; other < others; ++other) {
+        cv::Vec3b before;
+        for (int i = 0; i < count; ++i) {
+            const cv::Vec3b first = strip(i, other, false);
+            const cv::Vec3b last = strip(i, other, true);
+            within += differ(first, last) ? 1 : 0;
+            if (i > 0 && differ(before, first)) {
+                ++changes.count;
+                has[static_cast<std::size_t>(i)] = 1;
+            }
+            before = last;
+        }
+    }
+    changes.atLines = static_cast<double>(changes.count) / std::max(1, (count - 1) * others);
+    changes.within = static_cast<double>(within) / std::max(1, count * others);
+    changes.lines = static_cast<double>(std::ranges::count(has, 1)) / std::max(1, count - 1);
+    return changes;
+}
+
+cv::Mat straightCells(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& cells,
+                      int* cell) {
+    *cell = std::clamp(static_cast<int>(std::lround(lattice.pitch)), kSmallest, kLargest);
+    return straightened(bgr, lattice, *cell, cells);
+}
+
+/// Of the cells, how many have something printed in the strip that lies `shift` cells behind their
+/// first side. The cells at the rim do not count: a frame may be as thick as half of them.
+double printedAt(const cv::Mat& grey, int cell, const cv::Size& cells, bool alongX, double shift) {
+    constexpr double kPrinted = 48; // grey levels
+    constexpr double kThick = 0.1;  // cells
+    const int thick = std::max(1, static_cast<int>(std::lround(kThick * cell)));
+    const int start = static_cast<int>(std::lround(shift * cell - thick / 2.0));
+    const int rim = std::max(1, cell / 8);
+    int printed = 0;
+    int all = 0;
+    for (int row = 1; row + 1 < cells.height; ++row) {
+        for (int column = 1; column + 1 < cells.width; ++column) {
+            const cv::Rect strip =
+                alongX ? cv::Rect(column * cell + start, row * cell + rim, thick, cell - 2 * rim)
+                       : cv::Rect(column * cell + rim, row * cell + start, cell - 2 * rim, thick);
+            double least = 0;
+            double most = 0;
+            cv::minMaxLoc(grey(strip), &least, &most);
+            printed += most - least > kPrinted ? 1 : 0;
+            ++all;
+        }
+    }
+    return static_cast<double>(printed) / std::max(1, all);
+}
+
+} // namespace
+
+bool symbolsEndAtLines(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& cells) {
+    constexpr double kLeastPrinted = 0.15; // of the cells
+    constexpr double kHardly = 0.3;        // of as many
+    int cell = 0;
+    cv::Mat grey;
+    cv::cvtColor(straightCells(bgr, lattice, cells, &cell), grey, cv::COLOR_BGR2GRAY);
+    return std::ranges::all_of(std::array{true, false}, [&](bool alongX) {
+        const double atLines = printedAt(grey, cell, cells.size(), alongX, 0);
+        const double inMiddle = printedAt(grey, cell, cells.size(), alongX, 0.5);
+        return inMiddle > kLeastPrinted && atLines < kHardly * inMiddle;
+    });
+}
+
+bool groundsChangeAtLines(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& cells) {
+    constexpr int kLeastCount = 30;
+    constexpr double kOften = 0.01;
+    constexpr double kHardlyEver = 0.4; // of as often
+    constexpr double kMostLines = 0.6;
+    int cell = 0;
+    const cv::Mat straight = straightCells(bgr, lattice, cells, &cell);
+    return std::ranges::all_of(std::array{true, false}, [&](bool alongX) {
+        const Changes one = changesOf(straight, cell, cells.size(), alongX);
+        return one.count >= kLeastCount && one.atLines > kOften && one.lines > kMostLines &&
+               one.within < kHardlyEver * one.atLines;
+    });
+}
+
+} // namespace otherskein::trace::detail

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "trace/detail/lattice.h"
+
+namespace otherskein::trace::detail {
+
+/// Whether what symbols stand on changes from cell to cell, often and both ways, and hardly ever
+/// within one: so in charts of fills whose lines are too faint to see, or not drawn. In pictures it
+/// changes anywhere; under text, nowhere.
+[[nodiscard]] bool groundsChangeAtLines(const cv::Mat& bgr, const Lattice& lattice,
+                                        const cv::Rect& cells);
+
+/// Whether what is printed in cells ends before their lines, both ways, and hardly anything is
+/// printed across these: so do symbols, where no line is drawn, and no text.
+[[nodiscard]] bool symbolsEndAtLines(const cv::Mat& bgr, const Lattice& lattice,
+                                     const cv::Rect& cells);
+
+} // namespace otherskein::trace::detail
