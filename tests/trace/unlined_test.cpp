@@ -14,11 +14,11 @@ using namespace otherskein;
 
 namespace {
 
-constexpr int kColumns = 34;
-constexpr int kRows = 27;
-constexpr double kCell = 34;
-constexpr double kLeft = 110;
-constexpr double kTop = 90;
+constexpr int kUnlinedColumns = 34;
+constexpr int kUnlinedRows = 27;
+constexpr double kUnlinedCell = 34;
+constexpr double kUnlinedLeft = 110;
+constexpr double kUnlinedTop = 90;
 
 /// A page of cells without any lines; `cell` draws a square from 0, 0 to 100, 100.
 trace::Page unlinedPage(const std::function<void(QPainter&, int column, int row)>& cell,
@@ -27,11 +27,12 @@ trace::Page unlinedPage(const std::function<void(QPainter&, int column, int row)
     picture.fill(Qt::white);
     QPainter painter(&picture);
     painter.setRenderHint(QPainter::Antialiasing);
-    for (int row = 0; row < kRows; ++row) {
-        for (int column = 0; column < kColumns; ++column) {
+    for (int row = 0; row < kUnlinedRows; ++row) {
+        for (int column = 0; column < kUnlinedColumns; ++column) {
             painter.save();
-            painter.translate(kLeft + column * kCell, kTop + row * kCell);
-            painter.scale(kCell / 100, kCell / 100);
+            painter.translate(kUnlinedLeft + column * kUnlinedCell,
+                              kUnlinedTop + row * kUnlinedCell);
+            painter.scale(kUnlinedCell / 100, kUnlinedCell / 100);
             cell(painter, column, row);
             painter.restore();
         }
@@ -69,8 +70,8 @@ void drawSign(QPainter& painter, int kind, const QColor& colour) {
 void checkFound(const trace::Page& page) {
     const auto grids = trace::gridsOn(page);
     REQUIRE_FALSE(grids.empty());
-    CHECK(grids[0].columns == kColumns);
-    CHECK(grids[0].rows == kRows);
+    CHECK(grids[0].columns == kUnlinedColumns);
+    CHECK(grids[0].rows == kUnlinedRows);
 }
 
 } // namespace
@@ -89,8 +90,9 @@ TEST_CASE("A frame and the gaps between signs tell a grid without lines") {
                               int row) { drawSign(painter, ringAt(column, row, 3), Qt::black); },
                            [](QPainter& painter) {
                                painter.setPen(QPen(Qt::black, 4));
-                               painter.drawRect(
-                                   QRectF(kLeft, kTop, kColumns * kCell, kRows * kCell));
+                               painter.drawRect(QRectF(kUnlinedLeft, kUnlinedTop,
+                                                       kUnlinedColumns * kUnlinedCell,
+                                                       kUnlinedRows * kUnlinedCell));
                            }));
 }
 
@@ -101,12 +103,12 @@ TEST_CASE("Grounds change at the lines of a chart only, anywhere in a picture") 
     const trace::Page page = unlinedPage(fill);
     const cv::Mat bgr = trace::detail::viewOf(page.picture);
     trace::detail::Lattice lattice;
-    lattice.pitch = kCell;
+    lattice.pitch = kUnlinedCell;
     for (const double off : {0.0, 0.5}) {
-        lattice.toPage = cv::Matx33d(kCell, 0, kLeft + off * kCell - 0.5, 0, kCell,
-                                     kTop + off * kCell - 0.5, 0, 0, 1);
-        CHECK(trace::detail::groundsChangeAtLines(bgr, lattice, {0, 0, kColumns - 1, kRows - 1}) ==
-              (off == 0));
+        lattice.toPage = cv::Matx33d(kUnlinedCell, 0, kUnlinedLeft + off * kUnlinedCell - 0.5, 0,
+                                     kUnlinedCell, kUnlinedTop + off * kUnlinedCell - 0.5, 0, 0, 1);
+        CHECK(trace::detail::groundsChangeAtLines(
+                  bgr, lattice, {0, 0, kUnlinedColumns - 1, kUnlinedRows - 1}) == (off == 0));
     }
 }
 
