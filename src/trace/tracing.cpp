@@ -125,25 +125,27 @@ void checkSize(const QString& source, const chart::Area& area) {
 /// Where most cells are doubtful or like no other it is no chart, or its lattice does not fit: a
 /// texture, a sheet of pictures. Cells under lines do not count.
 void checkTold(const QString& source, const detail::Groups& groups,
-               std::span<const detail::GroupLook> looks, const std::vector<char>& masked) {
+               std::span<const detail::GroupLook> looks, const Gathered& all) {
     constexpr double kMostUntold = 0.5; // bad scans were seen to have up to 0.4
     constexpr int kFew = 2;
     constexpr int kManySymbols = 90; // that each recur seldom: writing over squared paper
     constexpr int kSeldom = 10;      // cells of a symbol, on the mean
+    constexpr double kOver = 0.75;   // of the cells with marks, whose marks go on in the next
     int symbols = 0;
     int stitched = 0;
     for (const detail::GroupLook& look : looks) {
         symbols += look.isBare ? 0 : 1;
         stitched += look.isBare ? 0 : look.cells;
     }
-    if (symbols > kManySymbols && stitched < kSeldom * symbols) {
+    if (symbols > kManySymbols && stitched < kSeldom * symbols &&
+        detail::runningOver(all.sheets[0]) > kOver) {
         throw refusal(source, TracingTexts::tr("a chart whose symbols recur"),
                       TracingTexts::tr("%1 kinds in %2 cells").arg(symbols).arg(stitched));
     }
     std::size_t count = 0;
     std::size_t untold = 0;
     for (std::size_t i = 0; i < groups.of.size(); ++i) {
-        if (masked[i] != 0) {
+        if (all.masked[i] != 0) {
             continue;
         }
         const detail::GroupLook& look = looks[static_cast<std::size_t>(groups.of[i])];
@@ -316,7 +318,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
                           .arg(area.columns)
                           .arg(area.rows));
     }
-    checkTold(source, groups, looks, all.masked);
+    checkTold(source, groups, looks, all);
     std::vector<chart::KeyIndex> rowOf;
     Tracing tracing;
     tracing.cell = all.cell;

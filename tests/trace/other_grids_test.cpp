@@ -1,10 +1,15 @@
 // Puzzles, cloth and floors have grids too, and are refused; charts that come near them are not.
 #include "base/input_error.h"
+#include "trace/detail/other_grids.h"
+#include "trace/detail/views.h"
 #include "traced_page.h"
 
 #include <catch2/catch.hpp>
 
+#include <QPainterPath>
+
 #include <array>
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -138,4 +143,39 @@ TEST_CASE("a square code for machines is refused, a chart of cells as dark is no
         };
         CHECK(refusalOf(drawn).empty() != hasEyes);
     }
+}
+
+TEST_CASE("writing runs over the sides of cells, signs stay within them") {
+    constexpr int kPx = 24;
+    const auto over = [](const std::function<void(QPainter&)>& draw) {
+        QImage image(30 * kPx, 20 * kPx, QImage::Format_BGR888);
+        image.fill(Qt::white);
+        QPainter painter(&image);
+        painter.setRenderHint(QPainter::Antialiasing);
+        draw(painter);
+        painter.end();
+        trace::detail::Sheet sheet;
+        sheet.straight = trace::detail::viewOf(image).clone();
+        sheet.cell = kPx;
+        sheet.columns = 30;
+        sheet.rows = 20;
+        return trace::detail::runningOver(sheet);
+    };
+    CHECK(over([](QPainter& painter) {
+              for (int i = 0; i < 600; i += 2) {
+                  writeInCell(painter, QRectF(i % 30 * kPx + 4, i / 30 * kPx + 4, 16, 16), i % 9);
+              }
+          }) < 0.1);
+    CHECK(over([](QPainter& painter) {
+              painter.setPen(QPen(Qt::black, 3));
+              for (int i = 0; i < 16; ++i) { // loops along a line, as of a hand
+                  QPainterPath path(QPointF(10, 30 * i + 20));
+                  for (int k = 0; k < 44; ++k) {
+                      const QPointF from(10 + 16 * k, 30 * i + 20);
+                      path.cubicTo(from + QPointF(20, -26), from + QPointF(-4, -26),
+                                   from + QPointF(16, 0));
+                  }
+                  painter.drawPath(path);
+              }
+          }) > 0.75);
 }

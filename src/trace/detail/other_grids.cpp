@@ -1,5 +1,6 @@
 #include "trace/detail/other_grids.h"
 
+#include "trace/detail/median.h"
 #include "trace/detail/views.h"
 
 #include <opencv2/imgproc.hpp>
@@ -169,6 +170,57 @@ bool isSquareCode(const Sheet& sheet) {
         return true;
     };
     return isEye(false, false) + isEye(true, false) + isEye(false, true) + isEye(true, true) == 3;
+}
+
+double runningOver(const Sheet& sheet) {
+    constexpr double kFrom = 0.1;  // of a cell from its side: beyond the grid's own line
+    constexpr double kDeep = 0.1;  // of a cell: how much further
+    constexpr double kDark = 50;   // grey levels below what is usual along the side
+    constexpr double kMark = 0.03; // of a cell within its sides
+    cv::Mat grey;
+    cv::cvtColor(sheet.straight, grey, cv::COLOR_BGR2GRAY);
+    const int cell = sheet.cell;
+    const int from = std::max(1, static_cast<int>(std::lround(kFrom * cell)));
+    const int deep = std::max(1, static_cast<int>(std::lround(kDeep * cell)));
+    // What is dark in a strip along a side, as a row.
+    const auto darkIn = [&](const cv::Rect& strip, bool isUpright) {
+        cv::Mat along;
+        cv::reduce(grey(strip), along, isUpright ? 1 : 0, cv::REDUCE_AVG, CV_32F);
+        along = along.reshape(1, 1);
+        const std::vector<float> levels(along.begin<float>(), along.end<float>());
+        return cv::Mat(along < static_cast<double>(medianOf(levels)) - kDark);
+    };
+    const int length = cell - 2 * from;
+    const auto isOver = [&](const cv::Rect& one, const cv::Rect& other, bool isUpright) {
+        return cv::countNonZero(darkIn(one, isUpright) & darkIn(other, isUpright)) > 0;
+    };
+    std::vector<char> isCrossed(static_cast<std::size_t>(sheet.columns * sheet.rows), 0);
+    const auto cross = [&](int column, int row) {
+        isCrossed[static_cast<std::size_t>(row * sheet.columns + column)] = 1;
+    };
+    int marked = 0;
+    for (int row = 0; row < sheet.rows; ++row) {
+        for (int column = 0; column < sheet.columns; ++column) {
+            const cv::Rect box = sheet.box(column, row);
+            const cv::Rect strip(box.x + from, box.br().y - from - deep, length, deep);
+            if (row + 1 < sheet.rows &&
+                isOver(strip, {strip.x, box.br().y + from, length, deep}, false)) {
+                cross(column, row);
+                cross(column, row + 1);
+            }
+            const cv::Rect side(box.br().x - from - deep, box.y + from, deep, length);
+            if (column + 1 < sheet.columns &&
+                isOver(side, {box.br().x + from, side.y, deep, length}, true)) {
+                cross(column, row);
+                cross(column + 1, row);
+            }
+            const cv::Mat inner = grey({box.x + from, box.y + from, length, length});
+            const double light = cv::mean(inner)[0];
+            marked += cv::countNonZero(inner < light - kDark) > kMark * length * length ? 1 : 0;
+        }
+    }
+    const auto crossed = std::ranges::count(isCrossed, 1);
+    return std::min(1.0, static_cast<double>(crossed) / std::max(1, marked));
 }
 
 } // namespace otherskein::trace::detail

@@ -24,4 +24,8 @@ namespace otherskein::trace::detail {
 /// its corners.
 [[nodiscard]] bool isSquareCode(const Sheet& sheet);
 
+/// How many of the cells with a mark have ink that runs over one of their sides into the next cell,
+/// as writing does and signs seldom do: 0 to 1.
+[[nodiscard]] double runningOver(const Sheet& sheet);
+
 } // namespace otherskein::trace::detail
