@@ -7,6 +7,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <vector>
+
 using namespace otherskein;
 
 namespace {
@@ -108,4 +110,24 @@ TEST_CASE("Lines at every third cell or at all are no tenth lines") {
     CHECK(areTenths(5));
     CHECK_FALSE(areTenths(3));
     CHECK_FALSE(areTenths(1));
+}
+
+TEST_CASE("Signs may hide some of the tenth lines, not most") {
+    using namespace trace::detail;
+    const auto areTenths = [](const std::vector<int>& columns) {
+        cv::Mat bgr(600, 1400, CV_8UC3, cv::Scalar::all(255));
+        for (const int column : columns) {
+            cv::line(bgr, {70 + 20 * column, 70}, {70 + 20 * column, 470}, {}, 2);
+        }
+        cv::line(bgr, {70, 270}, {1270, 270}, {}, 2);
+        cv::rectangle(bgr, cv::Rect(70, 70, 1201, 401), {}, 2);
+        Lattice lattice;
+        lattice.pitch = 20;
+        lattice.toPage = cv::Matx33d(20, 0, 70, 0, 20, 70, 0, 0, 1);
+        return hasTenthLines(lineMapsOf(bgr, 4), lattice, {0, 0, 60, 20});
+    };
+    CHECK(areTenths({10, 20, 30, 40, 50}));
+    CHECK(areTenths({20, 40, 50}));
+    CHECK_FALSE(areTenths({20, 40}));
+    CHECK_FALSE(areTenths({20, 40, 47}));
 }

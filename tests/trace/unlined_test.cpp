@@ -5,6 +5,8 @@
 #include "trace/detail/views.h"
 #include "trace/tracing.h"
 
+#include <opencv2/imgproc.hpp>
+
 #include <catch2/catch.hpp>
 
 #include <array>
@@ -125,4 +127,22 @@ TEST_CASE("A grid ends where its lines do") {
     CHECK(endedByLines(bgr, maps, lattice, all) == all);
     CHECK(endedByLines(bgr, maps, lattice, {0, -1, drawn.columns, drawn.rows + 1}) == all);
     CHECK(endedByLines(bgr, maps, lattice, {0, 0, drawn.columns + 2, drawn.rows}) == all);
+}
+
+TEST_CASE("The edge of the sheet does not say where a grid's few lines end") {
+    using namespace trace::detail;
+    cv::Mat bgr(900, 1200, CV_8UC3, cv::Scalar::all(255));
+    for (const int row : {0, 10, 20}) {
+        cv::line(bgr, {100, 100 + 20 * row}, {700, 100 + 20 * row}, {}, 2);
+    }
+    for (const int column : {0, 10, 20, 30}) {
+        cv::line(bgr, {100 + 20 * column, 100}, {100 + 20 * column, 500}, {}, 2);
+    }
+    cv::line(bgr, {10, 800}, {1190, 800}, {}, 2);
+    Lattice lattice;
+    lattice.pitch = 20;
+    lattice.toPage = cv::Matx33d(20, 0, 100, 0, 20, 100, 0, 0, 1);
+    const LineMaps maps = lineMapsOf(bgr, 4);
+    // Shade beside the chart was taken for columns.
+    CHECK(endedByLines(bgr, maps, lattice, {0, 0, 32, 20}) == cv::Rect(0, 0, 30, 20));
 }

@@ -14,6 +14,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <functional>
 
 namespace otherskein::trace::detail {
 
@@ -212,9 +213,24 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, cons
     return grid;
 }
 
-/// Adds the grids that the tiles lead to.
+/// The same lattice with cells so many times as large.
+FoundLattice coarser(FoundLattice found, int times) {
+    found.lattice.toPage = found.lattice.toPage * cv::Matx33d::diag({1.0 * times, 1.0 * times, 1});
+    found.lattice.pitch *= times;
+    found.cells = {found.cells.x / times, found.cells.y / times, found.cells.width / times,
+                   found.cells.height / times};
+    return found;
+}
+
+bool isSamePitch(const FoundLattice& one, const FoundLattice& other) {
+    constexpr double kSame = 0.03;
+    return std::abs(one.lattice.pitch / other.lattice.pitch - 1) < kSame;
+}
+
+/// Adds the grids that the tiles lead to; `failed`: what led to none. If `isLast`, and there are no
+/// grids, what failed is tried with cells twice as large.
 void addGrids(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& coarse, const Tiles& tiles,
-              std::vector<Lattice>& grids) {
+              std::vector<Lattice>& grids, std::vector<FoundLattice>& failed, bool isLast) {
     std::vector<char> used(tiles.tiles.size(), 0);
     // What most tiles agree upon comes first: a grid upon it is made of its parts.
     const auto isUponAnother = [&](const Lattice& one) {
@@ -239,6 +255,25 @@ void addGrids(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& coarse, 
                                    }) &&
                frameAround(bgr, fine, grid, all(grid)) == all(grid);
     };
+    using Test = std::function<bool(const Lattice&)>;
+    const auto add = [&](const FoundLattice& one, const Test& isGood) {
+        const LineMaps& maps = one.lattice.pitch < kFewStrips ? fine : coarse;
+        const auto grid = gridAround(bgr, fine, maps, one.lattice, one.cells);
+        if (!grid || (isUponAnother(*grid) && !isWholeOfOthers(*grid)) || !isGood(*grid)) {
+            return false;
+        }
+        std::erase_if(grids, [&](const Lattice& other) { return overlap(*grid, other); });
+        use(tiles, boxOf(*grid), used); // another may be beside it on the same lines
+        grids.push_back(*grid);
+        return true;
+    };
+    const auto hasGrounds = [&](const Lattice& grid) {
+        return groundsChangeAtLines(bgr, grid, all(grid));
+    };
+    const auto isFramedInTens = [&](const Lattice& grid) {
+        return hasTenthLines(fine, grid, all(grid), false) &&
+               frameAround(bgr, fine, grid, all(grid)) == all(grid);
+    };
     for (std::size_t tries = 0; tries < 2 * kMostGrids && grids.size() < kMostGrids; ++tries) {
         auto found = latticeOf(tiles, used);
         if (!found) {
@@ -257,17 +292,18 @@ void addGrids(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& coarse, 
             useAll();
             continue;
         }
-        decidePitch(fine, coarse, *found);
-        const LineMaps& maps = found->lattice.pitch < kFewStrips ? fine : coarse;
-        const auto grid = gridAround(bgr, fine, maps, found->lattice, found->cells);
-        if (grid && (!isUponAnother(*grid) || isWholeOfOthers(*grid)) && isGoodGrid(*grid)) {
-            std::erase_if(grids, [&](const Lattice& other) { return overlap(*grid, other); });
-            used[found->seed] = 1;
-            use(tiles, boxOf(*grid), used); // another may be beside it on the same lines
-            grids.push_back(*grid);
-        } else {
+        FoundLattice decided = *found;
+        decidePitch(fine, coarse, decided);
+        if (!add(decided, isGoodGrid) &&
+            (isSamePitch(decided, *found) || !add(*found, hasGrounds))) {
+            failed.push_back(decided);
             useAll();
         }
+        used[found->seed] = 1;
+    }
+    // Both sides of each sign may have been taken for lines.
+    for (std::size_t i = 0; isLast && i < failed.size() && grids.empty(); ++i) {
+        add(coarser(failed[i], 2), isFramedInTens);
     }
 }
 
@@ -305,12 +341,13 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr) {
     const LineMaps coarse = lineMapsOf(bgr, kCoarseStrip);
     const LineMaps fine = lineMapsOf(bgr, kFineStrip);
     std::vector<Lattice> grids;
-    addGrids(bgr, fine, coarse, tilesOf(coarse, false), grids);
+    std::vector<FoundLattice> failed;
+    addGrids(bgr, fine, coarse, tilesOf(coarse, false), grids, failed, false);
     // The chart's own lines may be too faint; its symbols repeat all the same.
     const double page = static_cast<double>(bgr.total());
     if (std::ranges::none_of(
             grids, [&](const Lattice& one) { return boxOf(one).area() > kSmall * page; })) {
-        addGrids(bgr, fine, coarse, tilesOf(fine, true), grids);
+        addGrids(bgr, fine, coarse, tilesOf(fine, true), grids, failed, true);
     }
     addGridOfDots(bgr, fine, grids);
     const auto cells = [](const Lattice& one) { return one.columns * one.rows; };

@@ -263,14 +263,24 @@ cv::Rect endedByLines(const cv::Mat& bgr, const LineMaps& maps, const Lattice& l
         return cells;
     }
     const cv::Rect& known = whole->known;
-    const int left = endOf(whole->rows, whole->columns, known.x, -1);
-    const int right = endOf(whole->rows, whole->columns, known.br().x, 1);
-    const int top = endOf(whole->columns, whole->rows, known.y, -1);
-    const int bottom = endOf(whole->columns, whole->rows, known.br().y, 1);
+    // The sheet's own edges end elsewhere.
+    const auto ofGrid = [](std::vector<Stretch> all, int first, int last) {
+        std::erase_if(all, [&](const Stretch& one) {
+            return one.line < first - kMostTooMany || one.line > last + kMostTooMany;
+        });
+        return all;
+    };
+    const std::vector<Stretch> rows = ofGrid(whole->rows, known.y, known.br().y);
+    const std::vector<Stretch> columns = ofGrid(whole->columns, known.x, known.br().x);
+    const int left = endOf(rows, columns, known.x, -1);
+    const int right = endOf(rows, columns, known.br().x, 1);
+    const int top = endOf(columns, rows, known.y, -1);
+    const int bottom = endOf(columns, rows, known.br().y, 1);
     return cv::Rect(left, top, right - left, bottom - top) + whole->area.tl();
 }
 
-bool hasTenthLines(const LineMaps& maps, const Lattice& lattice, const cv::Rect& cells) {
+bool hasTenthLines(const LineMaps& maps, const Lattice& lattice, const cv::Rect& cells,
+                   bool mayBeFifths) {
     constexpr std::size_t kFewest = 3; // of both ways
     std::size_t lines = 0;
     const auto areTenths = [&](const LineMap& map, bool alongX) {
@@ -285,14 +295,17 @@ bool hasTenthLines(const LineMaps& maps, const Lattice& lattice, const cv::Rect&
         }
         lines += inner.size();
         for (const int every : {10, 5}) {
+            if (every == 5 && !mayBeFifths) {
+                break;
+            }
             const auto isOther = [&](int line) { return (line - inner[0]) % every != 0; };
             // One alone is counted from a side.
             const bool isCounted =
                 inner.size() > 1 || (inner.size() == 1 && (inner[0] % every == 0 ||
                                                            (cellsAcross - inner[0]) % every == 0));
-            // None is left out from side to side.
+            // Signs that fill their cells hide some from side to side, not most.
             if (isCounted && std::ranges::none_of(inner, isOther) &&
-                static_cast<int>(inner.size()) >= (cellsAcross - 1) / every) {
+                2 * static_cast<int>(inner.size()) > (cellsAcross - 1) / every) {
                 return true;
             }
         }

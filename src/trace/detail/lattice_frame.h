@@ -22,6 +22,6 @@ namespace otherskein::trace::detail {
 /// Whether the lines that go through all of `cells`, frame to frame, are every fifth or tenth only,
 /// and two at least both ways: a chart that prints no others.
 [[nodiscard]] bool hasTenthLines(const LineMaps& maps, const Lattice& lattice,
-                                 const cv::Rect& cells);
+                                 const cv::Rect& cells, bool mayBeFifths = true);
 
 } // namespace otherskein::trace::detail
