@@ -119,7 +119,7 @@ Drift sharpRings(double dot) {
 
 TEST_CASE("groups of sharp signs that no mark parts are one, those with a dot are not") {
     CHECK(joinedOf(sharpRings(0)).size() == 1);
-    CHECK(joinedOf(sharpRings(60)).size() == 2);
+    CHECK(joinedOf(sharpRings(40)).size() == 2);
 }
 
 TEST_CASE("two like symbols are two, also where each keeps mostly to phases of its own") {
