@@ -285,7 +285,7 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         }
         if (!noise.isDrawn && step.moved < kMoved && step.rest < kRest * kMostRest &&
             step.ofTint < kRest && differByNoMark(a, b)) {
-            return std::min(0.99, sumOf(step) / (1 + kMostRest));
+            return 0.95 + 0.01 * sumOf(step) / (1 + kMostRest); // last: others are surer
         }
         if (step.moved > kMoved * kApart.moved || step.rest > kRest * kApart.rest) {
             return kNever;
