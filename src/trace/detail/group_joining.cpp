@@ -3,6 +3,8 @@
 #include "trace/detail/plain_colours.h"
 #include "trace/detail/rounded_symbols.h"
 
+#include <opencv2/imgproc.hpp>
+
 #include <algorithm>
 #include <array>
 #include <map>
@@ -27,7 +29,10 @@ constexpr double kFrontierReach = 6; // times too unlike as a whole to look ther
 constexpr std::size_t kKinds = 20;   // cells of each group that show whether it is another kind
 constexpr double kOneCell = 0.99; // of a single cell's noise; coloured lines are explained below 1
 constexpr double kHalfWay = 0.35; // of the way from one mean to the other
-constexpr double kByPhase = 0.85; // phaseParting of what phase alone makes two
+constexpr double kMostRest = 4;   // times kRest, where no mark makes them differ
+constexpr double kMark = 0.07;    // of a symbol's contrast: less is no mark
+constexpr double kLeastContrast = 60; // grey levels, of symbols that this is asked of
+constexpr double kByPhase = 0.85;     // phaseParting of what phase alone makes two
 
 double sumOf(const Unlikeness& one) {
     return one.rest / kRest + one.moved / kMoved;
@@ -165,6 +170,27 @@ bool areTwoKinds(const Frontier& cells, const cv::Mat& rows, const Likeness& lik
     return areTwo;
 }
 
+/// Grey levels between the darkest and the lightest place away from the rim, where lines reach in.
+double contrastOf(const cv::Mat& mean, int side) {
+    const cv::Mat light(side, side, CV_32F, const_cast<float*>(mean.ptr<float>()));
+    const int rim = side / 5;
+    double darkest = 0;
+    double lightest = 0;
+    cv::minMaxLoc(light({rim, rim, side - 2 * rim, side - 2 * rim}), &darkest, &lightest);
+    return lightest - darkest;
+}
+
+/// The most that is left anywhere, over about an eighth of a cell each way, when all that may vary
+/// is taken out.
+double strongestRest(const Likeness& from, const cv::Mat& mean, int side) {
+    cv::Mat rest = from.rests(mean);
+    const cv::Mat light(side, side, CV_32F, rest.ptr<float>());
+    cv::Mat soft;
+    const int over = side / 16 * 2 + 1;
+    cv::blur(light, soft, {over, over});
+    return cv::norm(soft, cv::NORM_INF);
+}
+
 Room roomFor(const Group& one, const Group& other, const std::vector<cv::Point2f>& phases) {
     if (std::min(one.members.size(), other.members.size()) < 2) {
         return kWithin;
@@ -208,6 +234,18 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         const Unlikeness back = from(b, a);
         return sumOf(back) > sumOf(there) ? back : there;
     };
+    /// Whether no mark is in one that is not in the other. A sharp picture's edges leave more than
+    /// noise when they are moved or blurred; but spread along the edges, and weak beside the
+    /// symbol, while a dot or a bar of its own is as dark as the symbol is.
+    const auto differByNoMark = [&](std::size_t a, std::size_t b) {
+        const double contrast =
+            std::min(contrastOf(means[a], pictures.side), contrastOf(means[b], pictures.side));
+        const auto rest = [&](std::size_t one, std::size_t other) {
+            return strongestRest(Likeness(means[one], pictures.side, noise, kShares[2]),
+                                 means[other], pictures.side);
+        };
+        return contrast > kLeastContrast && std::max(rest(a, b), rest(b, a)) < kMark * contrast;
+    };
     /// Up to 1 for two that may be one.
     const auto apart = [&](std::size_t a, std::size_t b) {
         const Unlikeness step = unlike(a, b);
@@ -244,6 +282,10 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
                     return sum;
                 }
             }
+        }
+        if (!noise.isDrawn && step.moved < kMoved && step.rest < kRest * kMostRest &&
+            step.ofTint < kRest && differByNoMark(a, b)) {
+            return 0.95 + 0.01 * sumOf(step) / (1 + kMostRest); // last: others are surer
         }
         if (step.moved > kMoved * kApart.moved || step.rest > kRest * kApart.rest) {
             return kNever;

@@ -243,7 +243,7 @@ std::vector<Unlikeness> Likeness::unlikeness(const cv::Mat& rows) const {
         const double ofLight = rest.colRange(0, lights).dot(rest.colRange(0, lights)) / lights;
         const double ofTint =
             rest.colRange(lights, rows.cols).dot(rest.colRange(lights, rows.cols)) / kTintPlaces;
-        result.push_back({std::max(ofLight, ofTint), moved});
+        result.push_back({std::max(ofLight, ofTint), moved, ofTint});
     }
     return result;
 }

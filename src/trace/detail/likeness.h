@@ -41,7 +41,8 @@ struct Unlikeness {
     /// Mean square of what cannot be explained, in noise: of the light or of the tints, which is
     /// more.
     double rest = 0;
-    double moved = 0; ///< sum of squares of what explains the rest, each in its usual spread
+    double moved = 0;  ///< sum of squares of what explains the rest, each in its usual spread
+    double ofTint = 0; ///< of the rest, the tints'
 };
 
 /// How cells that mean the same differ: moved a little, blurred, inked stronger, a line reaching in
