@@ -1,5 +1,6 @@
 #include "trace/detail/backstitch.h"
 
+#include "trace/detail/cell_grounds.h"
 #include "trace/detail/edge_pieces.h"
 #include "trace/detail/edge_rims.h"
 #include "trace/detail/groups.h"
@@ -162,6 +163,14 @@ Backstitch backstitchOf(const Sheet& sheet) {
     takeRims(like, sheet.columns, upright, level);
     const cv::Vec3f ink = inkOf(sheet);
     std::vector<LineKind> kinds = lineKinds(sheet, upright, level, grounds, ink);
+    const std::vector<int> overUpright = linesOfKinds(upright, level, kinds);
+    const std::vector<int> overLevel = linesOfKinds(level, upright, kinds);
+    if (!overUpright.empty() || !overLevel.empty()) {
+        upright = uprightEdges(sheet, grounds, overUpright);
+        level = levelEdges(sheet, grounds, overLevel);
+        takeRims(like, sheet.columns, upright, level);
+        kinds = lineKinds(sheet, upright, level, grounds, ink);
+    }
     for (const LineKind& sloped : slopeKinds(sheet, grounds, ink)) {
         const auto same = std::ranges::find_if(kinds, [&](const LineKind& one) {
             return cv::norm(one.colour - sloped.colour) < kSameKind;
