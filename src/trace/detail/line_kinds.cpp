@@ -192,7 +192,8 @@ std::vector<int> linesOfKinds(const EdgeLines& lines, const EdgeLines& across,
             result.push_back(i);
         }
     }
-    if (step == across.boldStep || (result.size() > 2 && step >= kLeastStep)) {
+    if (step == across.boldStep ||
+        (across.boldStep == 0 && result.size() > 2 && step >= kLeastStep)) {
         result.clear();
     }
     return result;
