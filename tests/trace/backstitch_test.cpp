@@ -182,6 +182,16 @@ TEST_CASE("a line from border to border is found as its like elsewhere are") {
     CHECK(found(backstitchOf(trueSheet(drawn))) == wanted);
 }
 
+TEST_CASE("lines from border to border at even steps are not taken for the grid's bold ones") {
+    DrawnPage drawn = fiveShapes();
+    std::set<Ends> wanted = kAround;
+    for (int row = 2; row < 18; row += 5) {
+        wanted.insert({0, 2 * row, 48, 2 * row});
+    }
+    drawOver(drawn, QColor(20, 20, 20), 6, wanted);
+    CHECK(found(backstitchOf(trueSheet(drawn))) == wanted);
+}
+
 TEST_CASE("lines beside discs that fill their cells are found") {
     DrawnPage drawn;
     drawn.pitch = 36;

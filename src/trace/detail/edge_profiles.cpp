@@ -255,9 +255,8 @@ EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, boo
     result.looks.resize(whole.size());
     for (int i = 1; i + 1 < result.lines; ++i) {
         const auto at = static_cast<std::size_t>(i);
-        const auto& common = commons[result.isBold(i) && commons[1] ? 1 : 0];
-        if (laidOver[at] == 0 && common) {
-            result.looks[at] = lookBeyond(whole[at], *common);
+        if (laidOver[at] == 0 && commons[0]) {
+            result.looks[at] = lookBeyond(whole[at], *commons[0], commons[1]);
         }
     }
     cv::parallel_for_({0, result.lines}, [&](const cv::Range& range) {

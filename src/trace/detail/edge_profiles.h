@@ -56,7 +56,8 @@ struct EdgeExcess {
 /// A line as one of one ink.
 struct LineLook {
     cv::Vec3f colour;
-    float width = 0; ///< px
+    float width = 0;           ///< px
+    bool isBeyondBold = false; ///< darker than the grid's bold lines, where it has such
 };
 
 /// Sides that run one way. Upright ones: line i of columns + 1, then row by row; level ones: line i
@@ -69,8 +70,7 @@ struct EdgeLines {
     /// none.
     int boldStep = 0;
     int boldStart = 0;
-    /// By line: what it has all along where it is darker than its like; of no width where it is
-    /// not.
+    /// By line: what it has all along where it is darker than those that are not bold.
     std::vector<LineLook> looks;
 
     [[nodiscard]] bool isBold(int line) const {

@@ -331,7 +331,8 @@ bool isLaidOver(const GridLine& line, const GridLine& common,
            }) >= kFew;
 }
 
-LineLook lookBeyond(const GridLine& line, const GridLine& common) {
+LineLook lookBeyond(const GridLine& line, const GridLine& common,
+                    const std::optional<GridLine>& bold) {
     LineLook look;
     if (!isDarker(weightOf(line), weightOf(common))) {
         return look;
@@ -345,6 +346,7 @@ LineLook lookBeyond(const GridLine& line, const GridLine& common) {
         }
     }
     look.colour = paper + most;
+    look.isBeyondBold = !bold || isDarker(weightOf(line), weightOf(*bold));
     for (int t = -near; t < near; ++t) {
         look.width += line.step(t, paper).dot(most) / std::max(1.0F, most.dot(most));
     }

@@ -181,8 +181,13 @@ std::vector<int> linesOfKinds(const EdgeLines& lines, const EdgeLines& across,
     constexpr int kLeastStep = 4;
     std::vector<int> result;
     int step = 0;
+    // Bold lines of another step than those across may be what lies over the grid.
+    const bool isBoldSure = across.boldStep == 0 || across.boldStep == lines.boldStep;
     for (int i = 1; i + 1 < lines.lines; ++i) {
         const LineLook& look = lines.looks[static_cast<std::size_t>(i)];
+        if (isBoldSure && lines.isBold(i) && !look.isBeyondBold) {
+            continue;
+        }
         const bool isInMiddle = std::abs(2 * i - (lines.lines - 1)) < 2;
         if (look.width > 0 && !isInMiddle && std::ranges::any_of(kinds, [&](const LineKind& kind) {
                 return isLike({look.colour, look.width}, {kind.colour, kind.width});
