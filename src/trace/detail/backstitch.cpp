@@ -46,6 +46,20 @@ void addRuns(std::set<EdgePiece> pieces, std::vector<chart::Line>& lines) {
     }
 }
 
+/// Those of the kinds that have pieces.
+std::vector<LineKind> kindsFound(const std::vector<LineKind>& kinds,
+                                 const std::set<EdgePiece>& pieces) {
+    std::set<int> numbers;
+    for (const EdgePiece& piece : pieces) {
+        numbers.insert(piece.kind);
+    }
+    std::vector<LineKind> result;
+    for (const int number : numbers) {
+        result.push_back(kinds[static_cast<std::size_t>(number)]);
+    }
+    return result;
+}
+
 /// Kinds that have lines get the first numbers; the others go.
 void keepUsed(std::vector<LineKind>& kinds, std::set<EdgePiece>& pieces) {
     std::vector<LineKind> used;
@@ -163,8 +177,9 @@ Backstitch backstitchOf(const Sheet& sheet) {
     takeRims(like, sheet.columns, upright, level);
     const cv::Vec3f ink = inkOf(sheet);
     std::vector<LineKind> kinds = lineKinds(sheet, upright, level, grounds, ink);
-    const std::vector<int> overUpright = linesOfKinds(upright, level, kinds);
-    const std::vector<int> overLevel = linesOfKinds(level, upright, kinds);
+    const std::vector<LineKind> found = kindsFound(kinds, edgePieces(sheet, upright, level, kinds));
+    const std::vector<int> overUpright = linesOfKinds(upright, level, found);
+    const std::vector<int> overLevel = linesOfKinds(level, upright, found);
     if (!overUpright.empty() || !overLevel.empty()) {
         upright = uprightEdges(sheet, grounds, overUpright);
         level = levelEdges(sheet, grounds, overLevel);
