@@ -26,9 +26,11 @@ cv::Vec3f middleOf(const std::vector<cv::Vec3b>& pixels) {
     return result;
 }
 
-/// The median of a cell's ring near its sides; where a broad sign without corners fills that, what
-/// all corners of the ring have.
+/// The median of a cell's ring near its sides; where a broad sign without corners fills that, the
+/// paper that all corners of the ring have. What such a sign leaves of a coloured ground looks as
+/// lines do.
 cv::Vec3f groundOf(const cv::Mat& cell) {
+    constexpr float kPaper = 225;
     constexpr double kSomeAround = 0.4; // strokes into the corners have less of the outermost lap
     const int size = cell.rows;
     const int outer = std::max(2, static_cast<int>(std::lround(0.12 * size)));
@@ -59,7 +61,7 @@ cv::Vec3f groundOf(const cv::Mat& cell) {
     const auto alike = static_cast<double>(std::ranges::count_if(lap, isEnd));
     return std::ranges::all_of(ends, isEnd) &&
                    alike > kSomeAround * static_cast<double>(lap.size()) &&
-                   end[0] + end[1] + end[2] > usual[0] + usual[1] + usual[2]
+                   std::min({end[0], end[1], end[2]}) > kPaper
                ? end
                : usual;
 }

@@ -6,8 +6,8 @@
 
 namespace otherskein::trace::detail {
 
-/// The usual colour of each cell around its symbol, BGR: that of its ring near the sides, or that
-/// of the ring's corners where a broad sign that has none fills the rest.
+/// The usual colour of each cell around its symbol, BGR: that of its ring near the sides, or paper
+/// where all the ring's corners have it and a broad sign that has no corners fills the rest.
 [[nodiscard]] std::vector<cv::Vec3f> groundsOf(const Sheet& sheet);
 
 } // namespace otherskein::trace::detail
