@@ -170,6 +170,47 @@ TEST_CASE("lines that run along nearly a whole row of sides are not the grid's o
     CHECK(found(backstitchOf(drawnSheet(drawn.page()))) == wanted);
 }
 
+TEST_CASE("a line from border to border is found as its like elsewhere are") {
+    DrawnPage drawn = fiveShapes();
+    std::set<Ends> wanted = kAround;
+    if (GENERATE(false, true)) {
+        wanted.insert({{0, 4, 48, 4}, {0, 30, 48, 30}, {10, 0, 10, 36}});
+    } else {
+        wanted.insert({{0, 4, 48, 4}, {0, 14, 48, 14}, {0, 24, 48, 24}}); // where bold ones are not
+    }
+    drawOver(drawn, GENERATE(QColor(20, 20, 20), QColor(170, 30, 40)), 5, wanted);
+    CHECK(found(backstitchOf(trueSheet(drawn))) == wanted);
+}
+
+TEST_CASE("lines from border to border at even steps are not taken for the grid's bold ones") {
+    DrawnPage drawn = fiveShapes();
+    std::set<Ends> wanted = kAround;
+    for (int row = 2; row < 18; row += 5) {
+        wanted.insert({0, 2 * row, 48, 2 * row});
+    }
+    drawOver(drawn, QColor(20, 20, 20), 6, wanted);
+    CHECK(found(backstitchOf(trueSheet(drawn))) == wanted);
+}
+
+TEST_CASE("lines beside discs that fill their cells are found") {
+    DrawnPage drawn;
+    drawn.pitch = 36;
+    const auto isDisc = [](int column, int row) { return column % 6 == 2 && row > 1 && row < 15; };
+    drawn.cell = [&](QPainter& painter, int column, int row) {
+        if (isDisc(column, row)) {
+            painter.setBrush(Qt::black);
+            painter.setPen(Qt::NoPen);
+            painter.drawEllipse(QPointF(50, 50), 40, 40);
+        }
+    };
+    std::set<Ends> wanted;
+    for (int x = 4; x < 48; x += 12) {
+        wanted.insert({{x, 4, x, 30}, {x + 2, 4, x + 2, 30}});
+    }
+    drawOver(drawn, QColor(150, 20, 30), 5, wanted);
+    CHECK(found(backstitchOf(trueSheet(drawn))) == wanted);
+}
+
 TEST_CASE("squares that nearly fill their cells have no lines between them") {
     DrawnPage drawn;
     const double inset = GENERATE(6.0, 9.0, 12.0);

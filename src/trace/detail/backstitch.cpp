@@ -1,5 +1,6 @@
 #include "trace/detail/backstitch.h"
 
+#include "trace/detail/cell_grounds.h"
 #include "trace/detail/edge_pieces.h"
 #include "trace/detail/edge_rims.h"
 #include "trace/detail/groups.h"
@@ -43,6 +44,20 @@ void addRuns(std::set<EdgePiece> pieces, std::vector<chart::Line>& lines) {
         lines.push_back(first.isUpright ? chart::Line{at, from, at, to, key}
                                         : chart::Line{from, at, to, at, key});
     }
+}
+
+/// Those of the kinds that have pieces.
+std::vector<LineKind> kindsFound(const std::vector<LineKind>& kinds,
+                                 const std::set<EdgePiece>& pieces) {
+    std::set<int> numbers;
+    for (const EdgePiece& piece : pieces) {
+        numbers.insert(piece.kind);
+    }
+    std::vector<LineKind> result;
+    for (const int number : numbers) {
+        result.push_back(kinds[static_cast<std::size_t>(number)]);
+    }
+    return result;
 }
 
 /// Kinds that have lines get the first numbers; the others go.
@@ -162,6 +177,15 @@ Backstitch backstitchOf(const Sheet& sheet) {
     takeRims(like, sheet.columns, upright, level);
     const cv::Vec3f ink = inkOf(sheet);
     std::vector<LineKind> kinds = lineKinds(sheet, upright, level, grounds, ink);
+    const std::vector<LineKind> found = kindsFound(kinds, edgePieces(sheet, upright, level, kinds));
+    const std::vector<int> overUpright = linesOfKinds(upright, level, found);
+    const std::vector<int> overLevel = linesOfKinds(level, upright, found);
+    if (!overUpright.empty() || !overLevel.empty()) {
+        upright = uprightEdges(sheet, grounds, overUpright);
+        level = levelEdges(sheet, grounds, overLevel);
+        takeRims(like, sheet.columns, upright, level);
+        kinds = lineKinds(sheet, upright, level, grounds, ink);
+    }
     for (const LineKind& sloped : slopeKinds(sheet, grounds, ink)) {
         const auto same = std::ranges::find_if(kinds, [&](const LineKind& one) {
             return cv::norm(one.colour - sloped.colour) < kSameKind;

@@ -160,8 +160,14 @@ std::optional<GridLine> commonLine(const std::vector<std::vector<const EdgeProfi
 /// Which lines are not the grid's own, and the steps of its bold ones.
 std::vector<char> findLaidOver(const std::vector<GridLine>& whole,
                                const std::vector<std::vector<const EdgeProfile*>>& byLine,
-                               EdgeLines& lines) {
+                               std::span<const int> known, EdgeLines& lines) {
     std::vector<char> laidOver(whole.size(), 0);
+    const auto addKnown = [&] {
+        for (const int i : known) {
+            laidOver[static_cast<std::size_t>(i)] = 1;
+        }
+    };
+    addKnown();
     findBold(whole, laidOver, lines);
     const std::array commons{commonLine(byLine, laidOver, lines, false),
                              commonLine(byLine, laidOver, lines, true)};
@@ -188,11 +194,13 @@ std::vector<char> findLaidOver(const std::vector<GridLine>& whole,
             laidOver[static_cast<std::size_t>(i)] = onBold[static_cast<std::size_t>(i)];
         }
     }
+    addKnown();
     findBold(whole, laidOver, lines);
     return laidOver;
 }
 
-EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, bool upright) {
+EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, bool upright,
+                  std::span<const int> known) {
     EdgeLines result;
     result.lines = (upright ? sheet.columns : sheet.rows) + 1;
     result.along = upright ? sheet.rows : sheet.columns;
@@ -235,7 +243,7 @@ EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, boo
             whole[at] = gridLineOf(byLine[at], reach);
         }
     });
-    const std::vector<char> laidOver = findLaidOver(whole, byLine, result);
+    const std::vector<char> laidOver = findLaidOver(whole, byLine, known, result);
     for (std::size_t i = 0; i < papers.size(); ++i) {
         if (laidOver[i] != 0) {
             papers[i].reset();
@@ -244,6 +252,13 @@ EdgeLines edgesOf(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds, boo
     const std::vector<std::optional<GridLine>> bold = boldLines(papers, usual, byLine, reach);
     const std::array commons{commonLine(byLine, laidOver, result, false),
                              commonLine(byLine, laidOver, result, true)};
+    result.looks.resize(whole.size());
+    for (int i = 1; i + 1 < result.lines; ++i) {
+        const auto at = static_cast<std::size_t>(i);
+        if (laidOver[at] == 0 && commons[0]) {
+            result.looks[at] = lookBeyond(whole[at], *commons[0], commons[1]);
+        }
+    }
     cv::parallel_for_({0, result.lines}, [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i) {
             const auto at = static_cast<std::size_t>(i);
@@ -353,47 +368,14 @@ EdgeExcess::Fit EdgeExcess::fit(const cv::Vec3f& colour, float width, Part part)
     return result;
 }
 
-std::vector<cv::Vec3f> groundsOf(const Sheet& sheet) {
-    const int cell = sheet.cell;
-    const int outer = std::max(2, static_cast<int>(std::lround(0.12 * cell)));
-    const int inner = std::max(outer + 2, static_cast<int>(std::lround(0.21 * cell)));
-    std::vector<cv::Vec3f> result(static_cast<std::size_t>(sheet.columns * sheet.rows));
-    cv::parallel_for_({0, sheet.rows}, [&](const cv::Range& range) {
-        std::array<std::vector<uchar>, 3> values;
-        for (int i = range.start * sheet.columns; i < range.end * sheet.columns; ++i) {
-            const cv::Rect box = sheet.box(i % sheet.columns, i / sheet.columns);
-            for (auto& channel : values) {
-                channel.clear();
-            }
-            for (int y = outer; y < cell - outer; ++y) {
-                const uchar* row = sheet.straight.ptr<uchar>(box.y + y) + 3 * box.x;
-                const bool isRim = y < inner || y >= cell - inner;
-                for (int x = outer; x < cell - outer; ++x) {
-                    if (!isRim && x == inner) {
-                        x = cell - inner;
-                    }
-                    for (std::size_t c = 0; c < 3; ++c) {
-                        values[c].push_back(row[3 * x + static_cast<int>(c)]);
-                    }
-                }
-            }
-            for (std::size_t c = 0; c < 3; ++c) {
-                const auto middle =
-                    values[c].begin() + static_cast<std::ptrdiff_t>(values[c].size() / 2);
-                std::ranges::nth_element(values[c], middle);
-                result[static_cast<std::size_t>(i)][static_cast<int>(c)] = *middle;
-            }
-        }
-    });
-    return result;
+EdgeLines uprightEdges(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds,
+                       std::span<const int> known) {
+    return edgesOf(sheet, grounds, true, known);
 }
 
-EdgeLines uprightEdges(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds) {
-    return edgesOf(sheet, grounds, true);
-}
-
-EdgeLines levelEdges(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds) {
-    return edgesOf(sheet, grounds, false);
+EdgeLines levelEdges(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds,
+                     std::span<const int> known) {
+    return edgesOf(sheet, grounds, false, known);
 }
 
 } // namespace otherskein::trace::detail

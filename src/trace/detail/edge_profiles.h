@@ -2,6 +2,7 @@
 
 #include "trace/detail/sheet.h"
 
+#include <span>
 #include <vector>
 
 namespace otherskein::trace::detail {
@@ -52,6 +53,13 @@ struct EdgeExcess {
     [[nodiscard]] Fit fit(const cv::Vec3f& colour, float width, Part part = Part::Both) const;
 };
 
+/// A line as one of one ink.
+struct LineLook {
+    cv::Vec3f colour;
+    float width = 0;           ///< px
+    bool isBeyondBold = false; ///< darker than the grid's bold lines, where it has such
+};
+
 /// Sides that run one way. Upright ones: line i of columns + 1, then row by row; level ones: line i
 /// of rows + 1, then column by column.
 struct EdgeLines {
@@ -62,6 +70,8 @@ struct EdgeLines {
     /// none.
     int boldStep = 0;
     int boldStart = 0;
+    /// By line: what it has all along where it is darker than those that are not bold.
+    std::vector<LineLook> looks;
 
     [[nodiscard]] bool isBold(int line) const {
         return boldStep > 0 && line % boldStep == boldStart;
@@ -76,11 +86,10 @@ struct EdgeLines {
 };
 
 /// What lies along sides of cells beyond the grid's own lines, whose profile is learnt from each
-/// whole line.
-[[nodiscard]] EdgeLines uprightEdges(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds);
-[[nodiscard]] EdgeLines levelEdges(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds);
-
-/// The usual colour of each cell around its symbol.
-[[nodiscard]] std::vector<cv::Vec3f> groundsOf(const Sheet& sheet);
+/// whole line; of the lines that are `known` not to be the grid's own, from all others.
+[[nodiscard]] EdgeLines uprightEdges(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds,
+                                     std::span<const int> known = {});
+[[nodiscard]] EdgeLines levelEdges(const Sheet& sheet, const std::vector<cv::Vec3f>& grounds,
+                                   std::span<const int> known = {});
 
 } // namespace otherskein::trace::detail

@@ -72,12 +72,16 @@ double weightOf(const GridLine& line) {
     return sum;
 }
 
+/// Farther off there are but sides beside broad signs, which tell little of lines.
+int nearReach(const GridLine& line) {
+    return (4 * line.reach + 8) / 9;
+}
+
 /// How much a line changes what one side has.
 double darknessOn(const EdgeProfile& edge, const GridLine& line) {
-    // Farther off there are but sides beside broad signs, which tell little of lines.
-    const int far = (4 * line.reach + 8) / 9;
+    const int near = nearReach(line);
     double sum = 0;
-    for (int t = std::max(edge.from, -far); t <= std::min(edge.to, far - 1); ++t) {
+    for (int t = std::max(edge.from, -near); t <= std::min(edge.to, near - 1); ++t) {
         sum += cv::norm(line.step(t, edge.ground(t, 0)));
     }
     return sum;
@@ -325,6 +329,28 @@ bool isLaidOver(const GridLine& line, const GridLine& common,
                return 2 * darknessOn(*edge, line) > darkness && isShownOn(edge->before) &&
                       isShownOn(edge->after);
            }) >= kFew;
+}
+
+LineLook lookBeyond(const GridLine& line, const GridLine& common,
+                    const std::optional<GridLine>& bold) {
+    LineLook look;
+    if (!isDarker(weightOf(line), weightOf(common))) {
+        return look;
+    }
+    const cv::Vec3f paper(255, 255, 255);
+    const int near = nearReach(line);
+    cv::Vec3f most;
+    for (int t = -near; t < near; ++t) {
+        if (const cv::Vec3f step = line.step(t, paper); step.dot(step) > most.dot(most)) {
+            most = step;
+        }
+    }
+    look.colour = paper + most;
+    look.isBeyondBold = !bold || isDarker(weightOf(line), weightOf(*bold));
+    for (int t = -near; t < near; ++t) {
+        look.width += line.step(t, paper).dot(most) / std::max(1.0F, most.dot(most));
+    }
+    return look;
 }
 
 } // namespace otherskein::trace::detail

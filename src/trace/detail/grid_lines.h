@@ -48,4 +48,8 @@ boldLines(const std::vector<std::optional<GridLine>>& papers, const std::optiona
 [[nodiscard]] bool isLaidOver(const GridLine& line, const GridLine& common,
                               const std::vector<const EdgeProfile*>& edges);
 
+/// What a line darker than `common` has on paper, as one of one ink; of no width where it is not.
+[[nodiscard]] LineLook lookBeyond(const GridLine& line, const GridLine& common,
+                                  const std::optional<GridLine>& bold);
+
 } // namespace otherskein::trace::detail

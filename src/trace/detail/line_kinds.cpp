@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 #include <functional>
+#include <numeric>
 
 namespace otherskein::trace::detail {
 
@@ -173,6 +174,34 @@ std::vector<LineKind> lineKinds(const Sheet& sheet, const EdgeLines& upright,
                                 const EdgeLines& level, const std::vector<cv::Vec3f>& grounds,
                                 const cv::Vec3f& ink) {
     return kindsOf(seedsOf(sheet, upright, level, grounds), kLeastPieces, ink, sheet.cell);
+}
+
+std::vector<int> linesOfKinds(const EdgeLines& lines, const EdgeLines& across,
+                              const std::vector<LineKind>& kinds) {
+    constexpr int kLeastStep = 4;
+    std::vector<int> result;
+    int step = 0;
+    // Bold lines of another step than those across may be what lies over the grid.
+    const bool isBoldSure = across.boldStep == 0 || across.boldStep == lines.boldStep;
+    for (int i = 1; i + 1 < lines.lines; ++i) {
+        const LineLook& look = lines.looks[static_cast<std::size_t>(i)];
+        if (isBoldSure && lines.isBold(i) && !look.isBeyondBold) {
+            continue;
+        }
+        const bool isInMiddle = std::abs(2 * i - (lines.lines - 1)) < 2;
+        if (look.width > 0 && !isInMiddle && std::ranges::any_of(kinds, [&](const LineKind& kind) {
+                return isLike({look.colour, look.width}, {kind.colour, kind.width});
+            })) {
+            step = result.size() < 2 ? i - (result.empty() ? 0 : result.back())
+                                     : std::gcd(step, i - result.back());
+            result.push_back(i);
+        }
+    }
+    if (step == across.boldStep ||
+        (across.boldStep == 0 && result.size() > 2 && step >= kLeastStep)) {
+        result.clear();
+    }
+    return result;
 }
 
 } // namespace otherskein::trace::detail

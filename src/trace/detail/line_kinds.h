@@ -36,4 +36,9 @@ struct LineSeed {
 /// The page's darkest ink.
 [[nodiscard]] cv::Vec3f inkOf(const Sheet& sheet);
 
+/// Lines that run from border to border as those of a kind look: no other line of the grid's own is
+/// so, but for one in the grid's middle or some at even steps, as those `across` may have.
+[[nodiscard]] std::vector<int> linesOfKinds(const EdgeLines& lines, const EdgeLines& across,
+                                            const std::vector<LineKind>& kinds);
+
 } // namespace otherskein::trace::detail
