@@ -111,6 +111,25 @@ ToldCells toldCells(const trace::Page& page, int symbols) {
     return told;
 }
 
+/// A drawing whose grid was found as `move` leaves its outline is read where the grid lies.
+void checkFoundAgain(const std::function<void(QPolygonF&)>& move) {
+    const QTemporaryDir folder;
+    const QString path = folder.filePath(QStringLiteral("alike.pdf"));
+    writeGrid(path, 6, drawAlike);
+    const trace::Page page = trace::readPage(path);
+    const auto grids = trace::gridsOn(page);
+    REQUIRE_FALSE(grids.empty());
+    trace::Piece piece{0, grids[0], {}};
+    move(piece.grid.outline);
+    const auto drawn =
+        trace::detail::drawnSheetsOf(std::span(&page, 1), std::span<const trace::Piece>(&piece, 1));
+    REQUIRE(drawn);
+    for (int i = 0; i < 4; ++i) {
+        const QPointF off = drawn->pieces[0].grid.outline[i] - grids[0].outline[i];
+        CHECK(std::hypot(off.x(), off.y()) < 0.8);
+    }
+}
+
 } // namespace
 
 TEST_CASE("small symbols of a PDF that differ by little are told apart by drawing them larger") {
@@ -160,39 +179,12 @@ TEST_CASE("cells drawn again begin at whole pixels, and the same symbol has the 
 }
 
 TEST_CASE("a drawing tells where its grid lies, though it was found a little beside") {
-    const QTemporaryDir folder;
-    const QString path = folder.filePath(QStringLiteral("alike.pdf"));
-    writeGrid(path, 6, drawAlike);
-    const trace::Page page = trace::readPage(path);
-    const auto grids = trace::gridsOn(page);
-    REQUIRE_FALSE(grids.empty());
-    trace::Piece piece{0, grids[0], {}};
-    piece.grid.outline.translate(2.2, -1.9); // a tenth of a cell
-    const auto drawn =
-        trace::detail::drawnSheetsOf(std::span(&page, 1), std::span<const trace::Piece>(&piece, 1));
-    REQUIRE(drawn);
-    for (int i = 0; i < 4; ++i) {
-        const QPointF off = drawn->pieces[0].grid.outline[i] - grids[0].outline[i];
-        CHECK(std::hypot(off.x(), off.y()) < 0.8);
-    }
+    checkFoundAgain([](QPolygonF& outline) { outline.translate(2.2, -1.9); }); // a tenth of a cell
 }
 
 TEST_CASE("a drawing's grid is upright, though it was found leaning a little") {
-    const QTemporaryDir folder;
-    const QString path = folder.filePath(QStringLiteral("alike.pdf"));
-    writeGrid(path, 6, drawAlike);
-    const trace::Page page = trace::readPage(path);
-    const auto grids = trace::gridsOn(page);
-    REQUIRE_FALSE(grids.empty());
-    trace::Piece piece{0, grids[0], {}};
-    piece.grid.outline[2] += QPointF(-3, 2); // a quarter of a cell
-    const auto drawn =
-        trace::detail::drawnSheetsOf(std::span(&page, 1), std::span<const trace::Piece>(&piece, 1));
-    REQUIRE(drawn);
-    for (int i = 0; i < 4; ++i) {
-        const QPointF off = drawn->pieces[0].grid.outline[i] - grids[0].outline[i];
-        CHECK(std::hypot(off.x(), off.y()) < 0.8);
-    }
+    checkFoundAgain(
+        [](QPolygonF& outline) { outline[2] += QPointF(-3, 2); }); // a quarter of a cell
 }
 
 TEST_CASE("a scan in a PDF is read as a scan") {

@@ -1,6 +1,6 @@
 #include "trace/detail/cell_grounds.h"
 
-#include <opencv2/core.hpp>
+#include "trace/detail/median_colour.h"
 
 #include <algorithm>
 #include <array>
@@ -11,20 +11,6 @@ namespace otherskein::trace::detail {
 namespace {
 
 constexpr double kAlike = 40; // BGR
-
-/// The median, by channel.
-cv::Vec3f middleOf(const std::vector<cv::Vec3b>& pixels) {
-    cv::Vec3f result;
-    std::vector<uchar> values(pixels.size());
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    for (int c = 0; c < 3 && !pixels.empty(); ++c) {
-        std::ranges::transform(pixels, values.begin(),
-                               [c](const cv::Vec3b& one) { return one[c]; });
-        std::ranges::nth_element(values, middle);
-        result[c] = *middle;
-    }
-    return result;
-}
 
 /// The median of a cell's ring near its sides; where a broad sign without corners fills that, the
 /// paper that all corners of the ring have. What such a sign leaves of a coloured ground looks as
@@ -53,9 +39,9 @@ cv::Vec3f groundOf(const cv::Mat& cell) {
             }
         }
     }
-    const cv::Vec3f usual = middleOf(ring);
+    const cv::Vec3f usual = medianColourOf(ring);
     std::array<cv::Vec3f, 4> ends;
-    std::ranges::transform(corners, ends.begin(), middleOf);
+    std::ranges::transform(corners, ends.begin(), medianColourOf<uchar>);
     const cv::Vec3f end = (ends[0] + ends[1] + ends[2] + ends[3]) / 4;
     const auto isEnd = [&](const cv::Vec3f& one) { return cv::norm(one - end) < kAlike; };
     const auto alike = static_cast<double>(std::ranges::count_if(lap, isEnd));

@@ -1,6 +1,6 @@
 #include "trace/detail/drawn_cells.h"
 
-#include "trace/detail/median.h"
+#include "trace/detail/median_colour.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -60,14 +60,11 @@ Strip stripOf(const Sides& sides, int cell, int column, bool isAfter, int most) 
     Strip result;
     for (int depth = 0; depth < most; ++depth) {
         const int x = isAfter ? column * cell + depth : (column + 1) * cell - 1 - depth;
-        cv::Vec3b colour;
-        for (int channel = 0; channel < 3; ++channel) {
-            std::vector<uchar> values;
-            for (int row = 0; row < sides.low.rows; ++row) {
-                values.push_back(sides.low.at<cv::Vec3b>(row, x)[channel]);
-            }
-            colour[channel] = medianOf(std::move(values));
+        std::vector<cv::Vec3b> along;
+        for (int row = 0; row < sides.low.rows; ++row) {
+            along.push_back(sides.low.at<cv::Vec3b>(row, x));
         }
+        const cv::Vec3b colour = medianColourOf(along);
         int like = 0;
         for (int row = 0; row < sides.low.rows; ++row) {
             like +=

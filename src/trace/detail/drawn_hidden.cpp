@@ -1,6 +1,6 @@
 #include "trace/detail/drawn_hidden.h"
 
-#include "trace/detail/median.h"
+#include "trace/detail/median_colour.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -53,18 +53,6 @@ std::vector<cv::Vec3b> coloursBeside(const cv::Mat& straight, const Stroke& stro
     return all;
 }
 
-cv::Vec3b middleOf(const std::vector<cv::Vec3b>& colours) {
-    cv::Vec3b middle;
-    for (int c = 0; c < 3; ++c) {
-        std::vector<uchar> levels;
-        for (const cv::Vec3b& one : colours) {
-            levels.push_back(one[c]);
-        }
-        middle[c] = medianOf(std::move(levels));
-    }
-    return middle;
-}
-
 /// Whether nearly all have the line's colour.
 bool areOf(const std::vector<cv::Vec3b>& colours, const cv::Vec3b& line) {
     const auto like = std::ranges::count_if(colours, [&](const cv::Vec3b& one) {
@@ -77,7 +65,7 @@ bool areOf(const std::vector<cv::Vec3b>& colours, const cv::Vec3b& line) {
 /// The colour along a stroke's middle; none where it has not one, as a dashed line.
 std::optional<cv::Vec3b> colourOf(const cv::Mat& straight, const Stroke& stroke) {
     const std::vector<cv::Vec3b> along = coloursBeside(straight, stroke, 0);
-    const cv::Vec3b middle = middleOf(along);
+    const cv::Vec3b middle = medianColourOf(along);
     return areOf(along, middle) ? std::optional(middle) : std::nullopt;
 }
 

@@ -1,6 +1,6 @@
 #include "trace/detail/key_cuts.h"
 
-#include "trace/detail/median.h"
+#include "trace/detail/median_colour.h"
 
 #include "trace/detail/sheet.h"
 
@@ -177,14 +177,7 @@ cv::Vec3f withinFrame(cv::Mat& part, cv::Rect& place) {
             ring.push_back(part.at<cv::Vec3f>(y, 0));
             ring.push_back(part.at<cv::Vec3f>(y, part.cols - 1));
         }
-        cv::Vec3f middle;
-        for (int c = 0; c < 3; ++c) {
-            std::vector<float> levels;
-            for (const cv::Vec3f& one : ring) {
-                levels.push_back(one[c]);
-            }
-            middle[c] = medianOf(std::move(levels));
-        }
+        const cv::Vec3f middle = medianColourOf(ring);
         first = rim == 0 ? middle : first;
         const auto like = std::ranges::count_if(
             ring, [&](const cv::Vec3f& one) { return cv::norm(one, middle, cv::NORM_INF) < kInk; });
