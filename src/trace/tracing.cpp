@@ -242,7 +242,8 @@ void assemble(const Gathered& all, const detail::Groups& groups,
 
 std::vector<FoundGrid> gridsOn(const Page& page) {
     std::vector<FoundGrid> result;
-    for (const detail::Lattice& lattice : detail::findGrids(detail::viewOf(page.picture))) {
+    const cv::Mat picture = detail::viewOf(page.picture);
+    for (const detail::Lattice& lattice : detail::findGrids(picture, page.words)) {
         result.push_back(detail::foundGrid(lattice));
         detail::readEdgeNumbers(page.words, result.back());
     }

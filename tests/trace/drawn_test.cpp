@@ -126,7 +126,7 @@ void checkFoundAgain(const std::function<void(QPolygonF&)>& move) {
     REQUIRE(drawn);
     for (int i = 0; i < 4; ++i) {
         const QPointF off = drawn->pieces[0].grid.outline[i] - grids[0].outline[i];
-        CHECK(std::hypot(off.x(), off.y()) < 0.8);
+        CHECK(std::hypot(off.x(), off.y()) < 1.0);
     }
 }
 

@@ -20,7 +20,8 @@ namespace {
 constexpr int kMargin = 12; // px around the grid
 
 /// Along one way: how large the whole page would be and what is cut from it. Qt takes both in whole
-/// pixels, and one pixel less of the cut for its scale; together they are as good as exact.
+/// pixels, and one pixel less of the cut for its scale; together they are as good as exact. PDFium
+/// takes a page whose parts are asked for to be of whole points, less what is beyond.
 struct Cut {
     int whole = 0;
     int from = 0;
@@ -33,11 +34,12 @@ Cut cutOf(double points, double wanted, double from, double length) {
     Cut cut;
     cut.length = static_cast<int>(std::ceil(length));
     double least = 1e9;
-    // scale = (asked − 1) / length · whole / points
+    const double taken = std::floor(points) / points;
+    // scale = (asked − 1) / length · whole / points · taken
     for (int more = 0; more < 400; ++more) {
         const double share = static_cast<double>(cut.length + more) / cut.length;
-        const double whole = std::round(wanted * points / share);
-        const double scale = share * whole / points;
+        const double whole = std::round(wanted * points / (share * taken));
+        const double scale = share * whole / points * taken;
         if (std::abs(scale - wanted) < least && whole >= 1) {
             least = std::abs(scale - wanted);
             cut.whole = static_cast<int>(whole);

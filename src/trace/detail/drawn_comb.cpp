@@ -6,6 +6,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace otherskein::trace::detail {
@@ -39,21 +40,41 @@ std::vector<float> blurred(std::vector<float> profile) {
     return profile;
 }
 
-/// Their mean, compressed, so that bold lines speak no louder than all the others.
-std::vector<float> meanChanges(const cv::Mat& changes) {
-    cv::Mat mean;
-    cv::reduce(changes, mean, 0, cv::REDUCE_AVG);
-    std::vector<float> profile(mean.begin<float>(), mean.end<float>());
-    const float usual = std::max(0.5F, medianOf(profile));
-    double sum = 0;
-    for (float& one : profile) {
-        one = std::log1p(one / usual);
-        sum += static_cast<double>(one);
+/// Each strip compressed, so that bold lines speak no louder than all the others, and about 0.
+cv::Mat levelChanges(const cv::Mat& changes) {
+    std::vector<float> all(changes.begin<float>(), changes.end<float>());
+    const float usual = std::max(0.5F, medianOf(std::move(all)));
+    cv::Mat level;
+    cv::log(changes * (1 / usual) + 1, level);
+    cv::GaussianBlur(level, level, {7, 1}, 0.8);
+    for (int strip = 0; strip < level.rows; ++strip) {
+        level.row(strip) -= cv::mean(level.row(strip))[0];
     }
-    for (float& one : profile) {
-        one -= static_cast<float>(sum / static_cast<double>(profile.size()));
+    return level;
+}
+
+constexpr int kFiner = 4; // places a px: else whole px would seem the likeliest
+
+/// How much all strips have of themselves so many px further, by Wiener and Khinchin's theorem.
+std::vector<float> ownLikeness(const cv::Mat& level) {
+    const int length = cv::getOptimalDFTSize(2 * level.cols);
+    cv::Mat padded;
+    cv::copyMakeBorder(level, padded, 0, 0, 0, length - level.cols, cv::BORDER_CONSTANT, 0);
+    cv::Mat spectrum;
+    cv::dft(padded, spectrum, cv::DFT_ROWS | cv::DFT_COMPLEX_OUTPUT);
+    std::vector<cv::Mat> parts;
+    cv::split(spectrum, parts);
+    cv::Mat power;
+    cv::reduce(parts[0].mul(parts[0]) + parts[1].mul(parts[1]), power, 0, cv::REDUCE_SUM);
+    cv::Mat finer = cv::Mat::zeros(1, kFiner * length, CV_32FC2);
+    for (int k = 0; k <= (length - 1) / 2; ++k) {
+        const cv::Vec2f value(power.at<float>(k), 0);
+        finer.at<cv::Vec2f>(k) = value;
+        finer.at<cv::Vec2f>((finer.cols - k) % finer.cols) = value;
     }
-    return blurred(std::move(profile));
+    cv::Mat likeness;
+    cv::dft(finer, likeness, cv::DFT_INVERSE | cv::DFT_ROWS | cv::DFT_REAL_OUTPUT | cv::DFT_SCALE);
+    return {likeness.begin<float>(), likeness.begin<float>() + kFiner * level.cols};
 }
 
 /// What most strips have: lines, which go through all of them, not symbols.
@@ -83,29 +104,18 @@ float between(const std::vector<float>& values, double place) {
     return values[at] * (1 - part) + values[at + 1] * part;
 }
 
-/// The pitch near `start` at which the profile is most like itself, over all of its length.
-double ownPitch(const std::vector<float>& profile, double start, int cells) {
+/// The pitch near `start` at which the strips are most like themselves, over all of their length.
+double ownPitch(const cv::Mat& level, double start, int cells) {
     // A quarter of a cell over all of its length, of large charts somewhat more.
     const double mostOff = std::max(0.003, 0.25 / cells); // of the pitch
-    const std::size_t size = profile.size();
-    std::vector<float> likeness(size);
-    cv::parallel_for_({0, static_cast<int>(size)}, [&](const cv::Range& range) {
-        for (auto shift = static_cast<std::size_t>(range.start);
-             shift < static_cast<std::size_t>(range.end); ++shift) {
-            float sum = 0;
-            for (std::size_t k = 0; k + shift < size; ++k) {
-                sum += profile[k] * profile[k + shift];
-            }
-            likeness[shift] = sum;
-        }
-    });
+    const std::vector<float> likeness = ownLikeness(level);
     double best = start;
     float most = -1e30F;
     const double step = 0.05 / cells;
     for (double pitch = start * (1 - mostOff); pitch <= start * (1 + mostOff); pitch += step) {
         float sum = 0;
         for (int k = 1; k < cells; ++k) {
-            sum += between(likeness, k * pitch);
+            sum += between(likeness, k * pitch * kFiner);
         }
         if (sum > most) {
             most = sum;
@@ -122,7 +132,7 @@ Comb bestComb(const cv::Mat& changes, const Comb& start, int cells) {
     constexpr double kUsual = 0.1; // of the pitch, standard deviation
     constexpr double kAround = 5;  // px to each side
     constexpr double kNear = 2;    // px, within which a line's sides are expected
-    Comb best{ownPitch(meanChanges(changes), start.pitch, cells), 0};
+    Comb best{ownPitch(levelChanges(changes), start.pitch, cells), 0};
     const std::vector<float> through = throughChanges(changes);
     const double middle = (start.pitch - best.pitch) * cells / 2;
     const double from = start.from + middle;
@@ -207,6 +217,47 @@ std::size_t kindsAt(const cv::Mat& picture, const cv::Point& first, int cell, in
     return kinds.size();
 }
 
+/// Of the sides between cells, how many something is printed across, here and there: at lines it
+/// is all along a side or nowhere.
+double crossedAt(const cv::Mat& edges, const cv::Point& first, int cell, int columns, int rows) {
+    constexpr double kInset = 0.1;
+    constexpr double kLeast = 0.1; // of a side
+    constexpr double kMost = 0.8;
+    constexpr int kReach = 1; // px to each side of it
+    const int inset = static_cast<int>(std::ceil(kInset * cell));
+    const int length = cell - 2 * inset;
+    int crossed = 0;
+    int all = 0;
+    for (const bool isUpright : {true, false}) {
+        for (int row = isUpright ? 0 : 1; row < rows; ++row) {
+            for (int column = isUpright ? 1 : 0; column < columns; ++column) {
+                const cv::Point at = first + cell * cv::Point(column, row);
+                const cv::Rect side =
+                    isUpright ? cv::Rect(at.x - kReach, at.y + inset, 2 * kReach, length)
+                              : cv::Rect(at.x + inset, at.y - kReach, length, 2 * kReach);
+                cv::Mat most;
+                cv::reduce(edges(side), most, isUpright ? 1 : 0, cv::REDUCE_MAX);
+                const int printed = cv::countNonZero(most);
+                crossed += printed > kLeast * length && printed < kMost * length ? 1 : 0;
+                ++all;
+            }
+        }
+    }
+    return static_cast<double>(crossed) / std::max(1, all);
+}
+
+/// Where colours change much.
+cv::Mat edgesOf(const cv::Mat& picture) {
+    constexpr double kMuch = 100; // grey levels of both pixels beside one
+    cv::Mat grey;
+    cv::cvtColor(picture, grey, cv::COLOR_BGR2GRAY);
+    cv::Mat upright;
+    cv::Mat level;
+    cv::Sobel(grey, upright, CV_32F, 1, 0, 1);
+    cv::Sobel(grey, level, CV_32F, 0, 1, 1);
+    return (cv::abs(upright) + cv::abs(level)) > kMuch;
+}
+
 } // namespace
 
 cv::Point fewestKinds(const cv::Mat& picture, const cv::Point& first, int cell, int columns,
@@ -214,11 +265,24 @@ cv::Point fewestKinds(const cv::Mat& picture, const cv::Point& first, int cell, 
                       const std::vector<double>& alongY) {
     constexpr std::size_t kFew = 8;   // kinds that need no other place
     constexpr double kClearly = 0.75; // of the kinds
-    const std::size_t now = kindsAt(picture, first, cell, columns, rows);
-    if (now <= kFew) {
+    constexpr double kMuch = 0.1;     // of the sides, that something is printed across
+    constexpr double kMuchLess = 0.3; // of as many
+    constexpr double kAsFew = 0.02;
+    constexpr double kNoMore = 1.3; // of the kinds
+    struct Place {
+        cv::Point shift;
+        double crossed;
+        std::size_t kinds;
+    };
+    const cv::Mat edges = edgesOf(picture);
+    const auto placeAt = [&](const cv::Point& shift) {
+        return Place{shift, crossedAt(edges, first + shift, cell, columns, rows),
+                     kindsAt(picture, first + shift, cell, columns, rows)};
+    };
+    const Place now = placeAt({});
+    if (now.kinds <= kFew && now.crossed < kMuch) {
         return {};
     }
-    std::vector<cv::Point> shifts;
     const auto offsetsOf = [](const std::vector<double>& places) {
         std::vector<int> offsets{0};
         for (const double one : places) {
@@ -230,22 +294,30 @@ cv::Point fewestKinds(const cv::Mat& picture, const cv::Point& first, int cell, 
         return offsets;
     };
     const cv::Rect within({0, 0}, picture.size());
-    std::size_t fewest = static_cast<std::size_t>(kClearly * static_cast<double>(now));
-    cv::Point best;
+    std::vector<Place> places;
     for (const int x : offsetsOf(alongX)) {
         for (const int y : offsetsOf(alongY)) {
             const cv::Rect all(first + cv::Point(x, y), cv::Size(columns * cell, rows * cell));
-            if ((all & within) != all || (x == 0 && y == 0)) {
-                continue;
-            }
-            const std::size_t kinds = kindsAt(picture, all.tl(), cell, columns, rows);
-            if (kinds < fewest) {
-                fewest = kinds;
-                best = {x, y};
+            if ((all & within) == all && (x != 0 || y != 0)) {
+                places.push_back(placeAt({x, y}));
             }
         }
     }
-    return best;
+    std::erase_if(places, [&](const Place& one) {
+        return static_cast<double>(one.kinds) > kNoMore * static_cast<double>(now.kinds);
+    });
+    if (places.empty()) {
+        return {};
+    }
+    const double least = std::ranges::min_element(places, {}, &Place::crossed)->crossed;
+    const bool isClear = now.crossed >= kMuch && least < kMuchLess * now.crossed;
+    if (isClear) {
+        std::erase_if(places, [&](const Place& one) { return one.crossed > least + kAsFew; });
+    }
+    const Place& best = *std::ranges::min_element(places, {}, &Place::kinds);
+    return isClear || static_cast<double>(best.kinds) < kClearly * static_cast<double>(now.kinds)
+               ? best.shift
+               : cv::Point();
 }
 
 } // namespace otherskein::trace::detail

@@ -21,8 +21,9 @@ struct Comb {
 [[nodiscard]] Comb bestComb(const cv::Mat& changes, const Comb& start, int cells);
 
 /// Of the steps along x and along y, the two by which cells come to be of clearly fewer kinds than
-/// where they begin at `first`; 0, 0 where none are. A cell that begins elsewhere has parts of its
-/// neighbours, and so is of many kinds. `picture` is 8-bit BGR, cells are `cell` px.
+/// where they begin at `first`, or by which much less is printed across their sides; 0, 0 where
+/// none are. A cell that begins elsewhere has parts of its neighbours, and so is of many kinds.
+/// `picture` is 8-bit BGR, cells are `cell` px.
 [[nodiscard]] cv::Point fewestKinds(const cv::Mat& picture, const cv::Point& first, int cell,
                                     int columns, int rows, const std::vector<double>& alongX,
                                     const std::vector<double>& alongY);

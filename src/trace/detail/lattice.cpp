@@ -7,6 +7,7 @@
 #include "trace/detail/lattice_frame.h"
 #include "trace/detail/lattice_grounds.h"
 #include "trace/detail/lattice_lines.h"
+#include "trace/detail/lattice_numbers.h"
 #include "trace/detail/lattice_pitch.h"
 #include "trace/detail/lattice_trials.h"
 #include "trace/detail/plain_lattice.h"
@@ -316,6 +317,18 @@ void addGridOfDots(const cv::Mat& bgr, const LineMaps& fine, std::vector<Lattice
     }
 }
 
+/// Numbers along a chart's edges are as far apart as its cells. Where no lines go through they
+/// outvote what was found by what is printed.
+void addGridOfNumbers(const cv::Mat& bgr, const LineMaps& fine, const std::vector<Word>& words,
+                      std::vector<Lattice>& grids) {
+    const auto numbered = gridOfNumbers(bgr, fine, words);
+    const auto isSame = [&](const Lattice& one) { return haveSameLines(one, *numbered); };
+    if (numbered && std::ranges::none_of(grids, isSame)) {
+        std::erase_if(grids, [&](const Lattice& one) { return overlap(one, *numbered); });
+        grids.push_back(*numbered);
+    }
+}
+
 } // namespace
 
 cv::Point2d Lattice::corner(double column, double row) const {
@@ -336,7 +349,7 @@ Lattice Lattice::from(int column, int row) const {
     return result;
 }
 
-std::vector<Lattice> findGrids(const cv::Mat& bgr) {
+std::vector<Lattice> findGrids(const cv::Mat& bgr, const std::vector<Word>& words) {
     constexpr double kSmall = 0.08; // of the page
     const LineMaps coarse = lineMapsOf(bgr, kCoarseStrip);
     const LineMaps fine = lineMapsOf(bgr, kFineStrip);
@@ -350,6 +363,7 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr) {
         addGrids(bgr, fine, coarse, tilesOf(fine, true), grids, failed, true);
     }
     addGridOfDots(bgr, fine, grids);
+    addGridOfNumbers(bgr, fine, words, grids);
     const auto cells = [](const Lattice& one) { return one.columns * one.rows; };
     std::ranges::stable_sort(grids, std::greater<>(), cells);
     return grids;

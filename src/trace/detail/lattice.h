@@ -1,5 +1,7 @@
 #pragma once
 
+#include "trace/page.h"
+
 #include <opencv2/core.hpp>
 
 #include <vector>
@@ -22,8 +24,9 @@ struct Lattice {
 };
 
 /// The charts' grids on a page, the largest first; none where nothing repeats both ways.
-/// `bgr`: 8 bits, three channels.
-[[nodiscard]] std::vector<Lattice> findGrids(const cv::Mat& bgr);
+/// `bgr`: 8 bits, three channels. `words`: what a PDF says is written on it, numbers among them.
+[[nodiscard]] std::vector<Lattice> findGrids(const cv::Mat& bgr,
+                                             const std::vector<Word>& words = {});
 
 /// The page put straight: each cell of the lattice becomes a square of `cell` px. Cells from
 /// `area.x`, `area.y`, which may lie outside the grid; beyond the page is white.

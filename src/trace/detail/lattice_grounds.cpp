@@ -118,17 +118,27 @@ double printedAt(const cv::Mat& grey, int cell, const cv::Size& cells, bool alon
 
 } // namespace
 
-bool symbolsEndAtLines(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& cells) {
+std::optional<double> crossingAtLines(const cv::Mat& bgr, const Lattice& lattice,
+                                      const cv::Rect& cells) {
     constexpr double kLeastPrinted = 0.15; // of the cells
-    constexpr double kHardly = 0.3;        // of as many
     int cell = 0;
     cv::Mat grey;
     cv::cvtColor(straightCells(bgr, lattice, cells, &cell), grey, cv::COLOR_BGR2GRAY);
-    return std::ranges::all_of(std::array{true, false}, [&](bool alongX) {
-        const double atLines = printedAt(grey, cell, cells.size(), alongX, 0);
+    double most = 0;
+    for (const bool alongX : {true, false}) {
         const double inMiddle = printedAt(grey, cell, cells.size(), alongX, 0.5);
-        return inMiddle > kLeastPrinted && atLines < kHardly * inMiddle;
-    });
+        if (inMiddle <= kLeastPrinted) {
+            return std::nullopt;
+        }
+        most = std::max(most, printedAt(grey, cell, cells.size(), alongX, 0) / inMiddle);
+    }
+    return most;
+}
+
+bool symbolsEndAtLines(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& cells) {
+    constexpr double kHardly = 0.3;
+    const auto crossing = crossingAtLines(bgr, lattice, cells);
+    return crossing && *crossing < kHardly;
 }
 
 bool groundsChangeAtLines(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& cells) {

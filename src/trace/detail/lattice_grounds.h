@@ -2,6 +2,8 @@
 
 #include "trace/detail/lattice.h"
 
+#include <optional>
+
 namespace otherskein::trace::detail {
 
 /// Whether what symbols stand on changes from cell to cell, often and both ways, and hardly ever
@@ -9,6 +11,11 @@ namespace otherskein::trace::detail {
 /// changes anywhere; under text, nowhere.
 [[nodiscard]] bool groundsChangeAtLines(const cv::Mat& bgr, const Lattice& lattice,
                                         const cv::Rect& cells);
+
+/// How much of what is printed in the middle of cells goes on across their lines: 0 where nothing
+/// does, the worse of both ways; none where hardly anything is printed in their middles.
+[[nodiscard]] std::optional<double> crossingAtLines(const cv::Mat& bgr, const Lattice& lattice,
+                                                    const cv::Rect& cells);
 
 /// Whether what is printed in cells ends before their lines, both ways, and hardly anything is
 /// printed across these: so do symbols, where no line is drawn, and no text.
