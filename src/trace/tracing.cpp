@@ -13,6 +13,7 @@
 #include "trace/detail/hidden_cells.h"
 #include "trace/detail/key_table.h"
 #include "trace/detail/line_rows.h"
+#include "trace/detail/number_cover.h"
 #include "trace/detail/other_grids.h"
 #include "trace/detail/overlap.h"
 #include "trace/detail/pale_print.h"
@@ -45,6 +46,7 @@ base::InputError refusal(const QString& source, const QString& expected, const Q
 struct Gathered {
     std::vector<detail::Sheet> sheets;
     std::vector<detail::Sheet> plain; ///< the same as if there were no backstitch
+    std::vector<std::optional<cv::Vec3b>> pale; ///< colour of what was printed under a piece
     std::vector<detail::Backstitch> lines;
     std::vector<int> first; ///< row of a piece's first look
     cv::Mat looks;
@@ -59,7 +61,7 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
     all.cell = all.sheets.front().cell;
     for (detail::Sheet& sheet : all.sheets) {
         detail::liftEdgeShade(sheet);
-        detail::liftPalePrint(sheet);
+        all.pale.push_back(detail::liftPalePrint(sheet));
         all.first.push_back(all.looks.rows);
         all.lines.push_back(detail::backstitchOf(sheet));
         all.plain.push_back(sheet);
@@ -73,19 +75,23 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
 }
 
 /// The cells' groups: from exact drawings where the pages are such, else from what was read.
-detail::DrawnGroups toldApart(std::optional<detail::DrawnSheets> drawn, const Gathered& all) {
+detail::DrawnGroups toldApart(std::span<const Page> pages,
+                              std::optional<detail::DrawnSheets> drawn, const Gathered& all) {
     if (drawn) {
         std::ranges::for_each(drawn->sheets, detail::liftEdgeShade);
-        std::ranges::for_each(drawn->sheets, detail::liftPalePrint);
         std::vector<cv::Mat> masks;
         std::vector<char> masked = all.masked;
         for (std::size_t p = 0; p < drawn->sheets.size(); ++p) {
-            const detail::Sheet& sheet = drawn->sheets[p];
+            detail::Sheet& sheet = drawn->sheets[p];
+            detail::liftPalePrint(sheet, all.pale[p]);
             masks.push_back(detail::drawnMaskOf(sheet, all.lines[p]));
-            detail::coverStrays(
-                sheet, all.lines[p], masks.back(),
+            const auto ofSheet =
                 std::span(masked).subspan(static_cast<std::size_t>(all.first[p]),
-                                          static_cast<std::size_t>(sheet.columns * sheet.rows)));
+                                          static_cast<std::size_t>(sheet.columns * sheet.rows));
+            detail::coverStrays(sheet, all.lines[p], masks.back(), ofSheet);
+            const Piece& piece = drawn->pieces[p];
+            detail::coverEdgeNumbers(pages[piece.page].words, piece.grid, sheet.cell, masks.back(),
+                                     ofSheet);
         }
         if (auto groups = detail::drawnGroupsOf(drawn->sheets, masked, masks)) {
             return std::move(*groups);
@@ -280,7 +286,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     if (!goesOn(0.3)) {
         return std::nullopt;
     }
-    detail::DrawnGroups told = toldApart(std::move(drawn), all);
+    detail::DrawnGroups told = toldApart(pages, std::move(drawn), all);
     if (!goesOn(0.8)) {
         return std::nullopt;
     }

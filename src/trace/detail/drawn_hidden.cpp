@@ -262,14 +262,17 @@ void coverStrays(const Sheet& drawn, const Backstitch& lines, cv::Mat& mask,
                     exact + cv::Scalar::all(kSameColour), like);
         int inked = 0;                  // cells, their middle
         int own = 0;                    // that have it within only: signs
-        std::vector<std::size_t> cells; // that have it, and no line
+        std::vector<std::size_t> cells; // that have it; of some no line was found
         for (std::size_t i = 0; i < masked.size(); ++i) {
             const cv::Mat here = like(drawn.box(static_cast<int>(i) % drawn.columns,
                                                 static_cast<int>(i) / drawn.columns));
-            if (masked[i] == 0 && cv::countNonZero(here(inner[i].inner)) > 0) {
+            if (cv::countNonZero(here(inner[i].inner)) == 0) {
+                continue;
+            }
+            cells.push_back(i);
+            if (masked[i] == 0) {
                 inked += cv::countNonZero(here(middle)) > 0 ? 1 : 0;
                 own += comesFromBeyond(here, inner[i].inner) ? 0 : 1;
-                cells.push_back(i);
             }
         }
         if (own > kMostOwn ||
@@ -317,10 +320,10 @@ void placeHidden(std::span<const Sheet> sheets, const std::vector<DrawnCell>& ce
             groups.of[at] = std::max(0, near.group);
             const double share =
                 static_cast<double>(cv::countNonZero(seen(cell.inner))) / cell.inner.area();
-            const bool isSure =
-                near.off < kUnlike && near.second > 3 * near.off + kTold && share > kLeastSeen;
+            const bool isTold = near.isExact || near.second > 3 * near.off + kTold;
+            const bool isSure = near.off < kUnlike && isTold && share > kLeastSeen;
             groups.confidence[at] = isSure ? 1 : kUnsureDrawn;
-            if (!isSure && near.off < kUnlike) {
+            if (!isSure && !near.isExact && near.off < kUnlike) {
                 undecided.push_back({i, near.asNear});
             }
             if (near.off > kNewSign) {

@@ -15,7 +15,7 @@ namespace otherskein::trace::detail {
 [[nodiscard]] cv::Mat drawnMaskOf(const Sheet& drawn, const Backstitch& lines);
 
 /// Adds to `mask` (as drawnMaskOf) and to `masked` (of each cell) what has a line's colour in cells
-/// that no line was found over: knots, ends, lines that were missed. Not where symbols have that
+/// where no line was found: knots, ends, lines that were missed. Not where symbols have that
 /// colour too.
 void coverStrays(const Sheet& drawn, const Backstitch& lines, cv::Mat& mask,
                  std::span<char> masked);

@@ -37,10 +37,13 @@ std::optional<std::size_t> DrawnKinds::shapeOf(const DrawnCell& cell) const {
 NearestGroup nearestOf(const DrawnCell& cell, const cv::Mat& seen, const DrawnKinds& kinds,
                        const std::function<bool(int group)>& may) {
     constexpr double kForLooks =
-        0.02; // what the plain difference counts, of which rounding is part
+        0.02;                        // what the plain difference counts, of which rounding is part
+    constexpr double kExact = 0.001; // of the plain difference: the very same pixels
+    constexpr double kUnlike = 0.004;
     struct Off {
         double share = 1;
         double all = 1e30; ///< with the plain difference
+        double plain = 1;
     };
     std::map<int, Off> offs;
     const double count = std::max(1, cv::countNonZero(seen(cell.inner)));
@@ -56,6 +59,7 @@ NearestGroup nearestOf(const DrawnCell& cell, const cv::Mat& seen, const DrawnKi
         Off& known = offs[kinds.of[s]];
         known.share = std::min(known.share, share);
         known.all = std::min(known.all, share + kForLooks * plain);
+        known.plain = std::min(known.plain, plain);
     }
     NearestGroup result;
     double least = 1e30;
@@ -66,6 +70,10 @@ NearestGroup nearestOf(const DrawnCell& cell, const cv::Mat& seen, const DrawnKi
             result.off = off.share;
         }
     }
+    result.isExact = result.group >= 0 && offs[result.group].plain < kExact &&
+                     std::ranges::all_of(offs, [&](const auto& one) {
+                         return one.first == result.group || one.second.plain > kUnlike;
+                     });
     for (const auto& [group, off] : offs) {
         if (group != result.group) {
             result.second = std::min(result.second, off.share);

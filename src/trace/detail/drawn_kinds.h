@@ -32,6 +32,7 @@ struct NearestGroup {
     double off = 1;               ///< share of what is seen
     double second = 1;            ///< of the next group
     std::vector<int> asNear = {}; ///< groups that hardly differ more than it, itself among them
+    bool isExact = false;         ///< all that is seen is as in it, and not so in any other
 };
 
 /// `seen` is CV_8U, as large as a cell, 255 where the cell is seen. Only groups that `may` is true

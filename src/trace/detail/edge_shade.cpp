@@ -141,6 +141,29 @@ bool isVaried(const Sheet& sheet, const Grounds& grounds, const Side& side, int 
     return sum > kVaried;
 }
 
+/// Whether no other cell of the chart, as much set aside along all of its sides, stands on a tint:
+/// then a band of `depth` columns is none of its colours, though little or nothing is printed on
+/// it.
+bool isOnlyTint(const Sheet& sheet, const Grounds& grounds, int depth) {
+    constexpr int kNarrowest = 2;     // a chart's border may be of one
+    constexpr double kTinted = 0.002; // of the cells
+    if (depth < kNarrowest) {
+        return false;
+    }
+    int tinted = 0;
+    int cells = 0;
+    for (int row = depth; row < sheet.rows - depth; ++row) {
+        for (int column = depth; column < sheet.columns - depth; ++column) {
+            const cv::Vec3f& ground = grounds.at(sheet.box(column, row));
+            const float darkest = std::min({ground[0], ground[1], ground[2]});
+            const float lightest = std::max({ground[0], ground[1], ground[2]});
+            tinted += darkest < kWhite - kLeastStep && lightest >= kDarkest ? 1 : 0;
+            ++cells;
+        }
+    }
+    return cells > 0 && tinted <= kTinted * cells;
+}
+
 /// How many columns along a side are shaded, and in what colour.
 int shadedAlong(const Sheet& sheet, const Grounds& grounds, const Side& side, cv::Vec3f& shade) {
     for (int channel = 0; channel < 3; ++channel) {
@@ -160,7 +183,7 @@ int shadedAlong(const Sheet& sheet, const Grounds& grounds, const Side& side, cv
         ++depth;
     }
     if (depth == 0 || shareOf(sheet, grounds, side, depth, shade) > kNone ||
-        !isVaried(sheet, grounds, side, depth, shade)) {
+        (!isVaried(sheet, grounds, side, depth, shade) && !isOnlyTint(sheet, grounds, depth))) {
         return 0;
     }
     return depth;

@@ -88,11 +88,11 @@ class PalePrint {
         cv::blur(sheet.straight, m_soft, {3, 3});
     }
 
-    /// Its colour, if there is any.
-    [[nodiscard]] std::optional<cv::Vec3b> colour() {
+    /// Its colour, if there is any, or if the page is known to have print in one like it.
+    [[nodiscard]] std::optional<cv::Vec3b> colour(const std::optional<cv::Vec3b>& known) {
         const std::optional<cv::Vec3b> pale = usualPale();
-        if (!pale) {
-            return std::nullopt;
+        if (!pale || (known && cv::norm(*pale, *known, cv::NORM_INF) <= 2 * kSame)) {
+            return pale;
         }
         m_kinds = kindsOf(m_soft, *pale, m_sheet.cell);
         return isAcross() ? pale : std::nullopt;
@@ -244,16 +244,17 @@ class PalePrint {
 
 } // namespace
 
-void liftPalePrint(Sheet& sheet) {
-    const std::optional<cv::Vec3b> pale = PalePrint(sheet).colour();
+std::optional<cv::Vec3b> liftPalePrint(Sheet& sheet, const std::optional<cv::Vec3b>& known) {
+    const std::optional<cv::Vec3b> pale = PalePrint(sheet).colour(known);
     if (!pale) {
-        return;
+        return pale;
     }
     cv::Mat isLifted;
     cv::inRange(sheet.straight,
                 cv::Scalar((*pale)[0] - 2 * kSame, (*pale)[1] - 2 * kSame, (*pale)[2] - 2 * kSame),
                 cv::Scalar::all(255), isLifted);
     sheet.straight.setTo(cv::Scalar::all(255), isLifted);
+    return pale;
 }
 
 } // namespace otherskein::trace::detail

@@ -1,0 +1,53 @@
+#include "trace/detail/number_cover.h"
+
+#include "trace/detail/number_series.h"
+#include "trace/detail/views.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace otherskein::trace::detail {
+
+void coverEdgeNumbers(const std::vector<Word>& words, const FoundGrid& grid, int cell,
+                      cv::Mat& mask, std::span<char> masked) {
+    constexpr double kSame = 0.03;   // of the pitch
+    constexpr double kAround = 0.06; // cells: a box is as exact as its word's measures
+    const Lattice lattice = latticeOf(grid);
+    const cv::Matx33d toCells = lattice.toPage.inv();
+    const cv::Rect2d all(0, 0, grid.columns, grid.rows);
+    const cv::Point2d size = lattice.cellSize(all);
+    const auto cellsOf = [&](const QRectF& box) {
+        const cv::Vec3d from = toCells * cv::Vec3d(box.left(), box.top(), 1);
+        const cv::Vec3d to = toCells * cv::Vec3d(box.right(), box.bottom(), 1);
+        return cv::Rect2d(cv::Point2d(from[0] / from[2] - kAround, from[1] / from[2] - kAround),
+                          cv::Point2d(to[0] / to[2] + kAround, to[1] / to[2] + kAround));
+    };
+    for (const bool alongX : {true, false}) {
+        const double pitch = alongX ? size.x : size.y;
+        for (const NumberSeries& series : numberSeriesOf(words, alongX)) {
+            if (std::abs(series.pitch / pitch - 1) > kSame) {
+                continue;
+            }
+            for (const QRectF& box : series.boxes) {
+                const cv::Rect2d covered = cellsOf(box);
+                const cv::Rect2d within = covered & all;
+                // What lies all within is a symbol.
+                if (within.area() <= 0 || within.area() > (1 - kAround) * covered.area()) {
+                    continue;
+                }
+                const cv::Rect2d px(within.x * cell, within.y * cell, within.width * cell,
+                                    within.height * cell);
+                mask(cv::Rect(px) & cv::Rect({}, mask.size())).setTo(255);
+                const int right = static_cast<int>(std::ceil(within.br().x));
+                const int bottom = static_cast<int>(std::ceil(within.br().y));
+                for (int row = static_cast<int>(within.y); row < bottom; ++row) {
+                    for (int column = static_cast<int>(within.x); column < right; ++column) {
+                        masked[static_cast<std::size_t>(row * grid.columns + column)] = 1;
+                    }
+                }
+            }
+        }
+    }
+}
+
+} // namespace otherskein::trace::detail
