@@ -45,7 +45,7 @@ base::InputError refusal(const QString& source, const QString& expected, const Q
 /// The pieces put straight at one size, and all their looks, one piece after the other.
 struct Gathered {
     std::vector<detail::Sheet> sheets;
-    std::vector<detail::Sheet> plain; ///< the same as if there were no backstitch
+    std::vector<detail::Sheet> plain;           ///< the same as if there were no backstitch
     std::vector<std::optional<cv::Vec3b>> pale; ///< colour of what was printed under a piece
     std::vector<detail::Backstitch> lines;
     std::vector<int> first; ///< row of a piece's first look
@@ -75,8 +75,8 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
 }
 
 /// The cells' groups: from exact drawings where the pages are such, else from what was read.
-detail::DrawnGroups toldApart(std::span<const Page> pages,
-                              std::optional<detail::DrawnSheets> drawn, const Gathered& all) {
+detail::DrawnGroups toldApart(std::span<const Page> pages, std::optional<detail::DrawnSheets> drawn,
+                              const Gathered& all) {
     if (drawn) {
         std::ranges::for_each(drawn->sheets, detail::liftEdgeShade);
         std::vector<cv::Mat> masks;
@@ -136,15 +136,18 @@ void checkTold(const QString& source, const detail::Groups& groups,
     constexpr int kFew = 2;
     constexpr int kManySymbols = 90; // that each recur seldom: writing over squared paper
     constexpr int kSeldom = 10;      // cells of a symbol, on the mean
-    constexpr double kOver = 0.75;   // of the cells with marks, whose marks go on in the next
+    constexpr int kSomeSymbols = 30; // that hardly recur at all: a table, a picture
+    constexpr int kHardly = 4;
+    constexpr double kOver = 0.75; // of the cells with marks, whose marks go on in the next
     int symbols = 0;
     int stitched = 0;
     for (const detail::GroupLook& look : looks) {
         symbols += look.isBare ? 0 : 1;
         stitched += look.isBare ? 0 : look.cells;
     }
-    if (symbols > kManySymbols && stitched < kSeldom * symbols &&
-        detail::runningOver(all.sheets[0]) > kOver) {
+    if ((symbols > kSomeSymbols && stitched < kHardly * symbols) ||
+        (symbols > kManySymbols && stitched < kSeldom * symbols &&
+         detail::runningOver(all.sheets[0]) > kOver)) {
         throw refusal(source, TracingTexts::tr("a chart whose symbols recur"),
                       TracingTexts::tr("%1 kinds in %2 cells").arg(symbols).arg(stitched));
     }
@@ -186,6 +189,10 @@ void checkChart(std::span<const Page> pages, std::span<const Piece> pieces, cons
     if (detail::isDigitPuzzle(kinds, sheet.columns, sheet.rows)) {
         throw refusal(source, TracingTexts::tr("a chart"),
                       TracingTexts::tr("a puzzle: no symbol stands twice in a row or column"));
+    }
+    if (detail::isBoard(kinds, sheet.columns, sheet.rows)) {
+        throw refusal(source, TracingTexts::tr("a chart"),
+                      TracingTexts::tr("a board: large squares in turn all over"));
     }
     if (detail::isSquareCode(sheet)) {
         throw refusal(source, TracingTexts::tr("a chart"),

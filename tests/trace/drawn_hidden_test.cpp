@@ -65,6 +65,35 @@ TEST_CASE("a drawn cell that a line hides wholly is as those around it, and doub
     CHECK(told->groups.confidence[12] < trace::kDoubtful);
 }
 
+TEST_CASE("a drawn cell under a line is told by the very pixels from one with a slight mark") {
+    constexpr int kColumns = 16;
+    const trace::detail::Sheet sheet = sheetWith(kColumns, [](QPainter& painter, int i) {
+        if (i < 8) {
+            painter.setPen(QPen(Qt::black, 1));
+            painter.drawLine(QPointF(18.5, 16), QPointF(18.5, 20));
+            painter.drawLine(QPointF(22.5, 16), QPointF(22.5, 20));
+        }
+        if (i == 7 || i == 8) {
+            painter.setPen(QPen(Qt::red, 8));
+            painter.drawLine(0, 40, 40, 40);
+        }
+    });
+    cv::Mat mask = cv::Mat::zeros(sheet.straight.size(), CV_8U);
+    std::vector<char> masked(kColumns, 0);
+    for (const int i : {7, 8}) {
+        cv::line(mask, {40 * i, 40}, {40 * (i + 1), 40}, cv::Scalar(255), 11);
+        masked[static_cast<std::size_t>(i)] = 1;
+    }
+    const auto told =
+        trace::detail::drawnGroupsOf(std::span(&sheet, 1), masked, std::span(&mask, 1));
+    REQUIRE(told);
+    CHECK(told->groups.of[7] == told->groups.of[0]);
+    CHECK(told->groups.of[8] == told->groups.of[15]);
+    CHECK(told->groups.of[0] != told->groups.of[15]);
+    CHECK(told->groups.confidence[7] >= trace::kDoubtful);
+    CHECK(told->groups.confidence[8] >= trace::kDoubtful);
+}
+
 TEST_CASE("drawn cells under lines that are like no other are symbols of their own") {
     const trace::detail::Sheet sheet = sheetWith(9, [](QPainter& painter, int i) {
         if (i >= 6) {

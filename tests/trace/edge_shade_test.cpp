@@ -37,6 +37,29 @@ TEST_CASE(
     }
 }
 
+TEST_CASE(
+    "a shaded band with little on it is none of a chart's colours where no other cell is tinted") {
+    const bool hasTints = GENERATE(false, true);
+    CAPTURE(hasTints);
+    DrawnPage drawn;
+    drawn.cell = [&](QPainter& painter, int column, int row) {
+        if (column < 3) {
+            painter.fillRect(QRectF(0, 0, 100, 100), QColor(212, 214, 218));
+        } else if (hasTints && row == 9) {
+            painter.fillRect(QRectF(0, 0, 100, 100), QColor(230, 214, 190));
+        }
+        if (row >= 16) {
+            drawShape(painter, 4);
+        } else if (const int kind = kindAt(column, row, 4); kind >= 0 && column > 3) {
+            drawShape(painter, kind);
+        }
+    };
+    const trace::Tracing tracing = tracedWhole(drawn.page());
+    CHECK((tracing.chart.grid.at({0, 0}) == chart::kBare) == !hasTints);
+    CHECK((tracing.chart.grid.at({2, 9}) == chart::kBare) == !hasTints);
+    CHECK((tracing.chart.grid.at({0, 16}) == tracing.chart.grid.at({9, 16})) == !hasTints);
+}
+
 TEST_CASE("a border that is stitched in one pale fill stays") {
     DrawnPage drawn;
     drawn.cell = [](QPainter& painter, int column, int row) {

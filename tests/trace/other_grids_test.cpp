@@ -91,6 +91,48 @@ TEST_CASE("a puzzle of words is refused, a chart of the same black cells is not"
     }
 }
 
+TEST_CASE(
+    "a board for a game is refused, a chart of as many large squares with one left out is not") {
+    for (const bool isBoard : {true, false}) {
+        DrawnPage drawn;
+        drawn.columns = 24;
+        drawn.rows = 16;
+        drawn.cell = [&](QPainter& painter, int column, int row) {
+            const int square = column / 3 + row / 2;
+            if (isBoard ? square % 2 == 0 : square % 3 == 0) {
+                painter.fillRect(QRectF(0, 0, 100, 100), QColor(110, 150, 90));
+            }
+            if (column / 3 == 4 && row / 2 == 3) {
+                drawShape(painter, 0);
+            }
+        };
+        CHECK(refusalOf(drawn) ==
+              (isBoard
+                   ? std::string("drawn: expected a chart, found a board: large squares in turn "
+                                 "all over")
+                   : std::string()));
+    }
+}
+
+TEST_CASE("many kinds of cells that hardly recur are refused: a table, a picture") {
+    for (const int each : {2, 8}) {
+        DrawnPage drawn;
+        drawn.columns = 24;
+        drawn.rows = 18;
+        drawn.cell = [&](QPainter& painter, int column, int row) {
+            // 40 kinds, each in `each` cells: two digits tell them.
+            const int at = row * 24 + column;
+            if (at < 40 * each) {
+                const int kind = at / each;
+                writeInCell(painter, {8, 25, 42, 50}, kind / 10);
+                writeInCell(painter, {50, 25, 42, 50}, kind % 10);
+            }
+        };
+        CHECK((refusalOf(drawn).find("expected a chart whose symbols recur") !=
+               std::string::npos) == (each == 2));
+    }
+}
+
 TEST_CASE("two kinds in turn that fill a picture are refused, not those with paper around") {
     for (const bool isFull : {true, false}) {
         DrawnPage drawn;

@@ -6,10 +6,12 @@
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <numeric>
 #include <set>
 #include <string>
+#include <tuple>
 
 namespace otherskein::trace::detail {
 
@@ -17,7 +19,8 @@ namespace {
 
 constexpr std::size_t kMostShapes = 700;
 constexpr double kMostFew = 0.1;   // of the cells, that may be of such groups
-constexpr double kSameShape = 0.2; // of the contrast at a place, that shapes differ by
+constexpr double kSameShape = 0.3; // of the contrast at a place, that shapes differ by
+constexpr double kAsAlike = 0.05;
 constexpr double kRounded = 0.6;   // and where they may be rounded differently
 constexpr double kMuchRounded = 0.4;
 constexpr double kMostRounded = 0.8; // and where columns or rows of both kinds take turns
@@ -178,7 +181,12 @@ void joinNearShapes(std::span<const Sheet> sheets, DrawnKinds& kinds) {
             }
         }
     }
-    std::ranges::sort(pairs, {}, &Pair::unlikeness);
+    // Of what is as alike, the many first: few cells may have a rest of a line that was missed.
+    std::ranges::sort(pairs, {}, [&](const Pair& pair) {
+        const auto most = kinds.members[pair.one].size() + kinds.members[pair.other].size();
+        return std::tuple(std::floor(pair.unlikeness / kAsAlike), -static_cast<double>(most),
+                          pair.unlikeness);
+    });
     std::vector<Places> places = placesOf(sheets, kinds);
     kinds.of.resize(kinds.shapes.size());
     std::iota(kinds.of.begin(), kinds.of.end(), 0);

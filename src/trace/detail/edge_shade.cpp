@@ -141,15 +141,34 @@ bool isVaried(const Sheet& sheet, const Grounds& grounds, const Side& side, int 
     return sum > kVaried;
 }
 
-/// Whether no other cell of the chart, as much set aside along all of its sides, stands on a tint:
-/// then a band of `depth` columns is none of its colours, though little or nothing is printed on
-/// it.
-bool isOnlyTint(const Sheet& sheet, const Grounds& grounds, int depth) {
-    constexpr int kNarrowest = 2;     // a chart's border may be of one
-    constexpr double kTinted = 0.002; // of the cells
-    if (depth < kNarrowest) {
-        return false;
+/// Whether some cells of the first `depth` columns have something in them and some have not.
+bool isPrintedInPart(const Sheet& sheet, const Side& side, int depth) {
+    constexpr double kSome = 0.02;  // of the cells
+    constexpr double kPrinted = 40; // grey levels
+    constexpr double kInset = 0.25; // of a cell: lines and dashes
+    int printed = 0;
+    for (int k = 0; k < depth; ++k) {
+        for (int i = 0; i < side.length(sheet); ++i) {
+            const cv::Rect box = side.box(sheet, k, i);
+            const int inset = static_cast<int>(kInset * sheet.cell);
+            cv::Mat grey;
+            cv::cvtColor(sheet.straight({box.x + inset, box.y + inset, sheet.cell - 2 * inset,
+                                         sheet.cell - 2 * inset}),
+                         grey, cv::COLOR_BGR2GRAY);
+            double least = 0;
+            double most = 0;
+            cv::minMaxLoc(grey, &least, &most);
+            printed += most - least > kPrinted ? 1 : 0;
+        }
     }
+    const double all = depth * side.length(sheet);
+    return printed > kSome * all && printed < (1 - kSome) * all;
+}
+
+/// Whether no other cell of the chart, as much set aside along all of its sides, stands on a tint:
+/// then a band of `depth` columns is none of its colours, though little is printed on it.
+bool isOnlyTint(const Sheet& sheet, const Grounds& grounds, int depth) {
+    constexpr double kTinted = 0.002; // of the cells
     int tinted = 0;
     int cells = 0;
     for (int row = depth; row < sheet.rows - depth; ++row) {
@@ -183,7 +202,8 @@ int shadedAlong(const Sheet& sheet, const Grounds& grounds, const Side& side, cv
         ++depth;
     }
     if (depth == 0 || shareOf(sheet, grounds, side, depth, shade) > kNone ||
-        (!isVaried(sheet, grounds, side, depth, shade) && !isOnlyTint(sheet, grounds, depth))) {
+        (!isVaried(sheet, grounds, side, depth, shade) &&
+         !(isPrintedInPart(sheet, side, depth) && isOnlyTint(sheet, grounds, depth)))) {
         return 0;
     }
     return depth;

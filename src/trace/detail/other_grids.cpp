@@ -112,6 +112,48 @@ bool isDigitPuzzle(std::span<const int> kinds, int columns, int rows) {
     return filled >= kLeastDigits;
 }
 
+bool isBoard(std::span<const int> kinds, int columns, int rows) {
+    constexpr int kFewest = 8; // squares a side
+    constexpr int kMost = 12;
+    constexpr double kPure = 0.75; // of a square's cells are as they must be
+    constexpr double kAll = 0.75;  // of either colour's squares: the others have pieces on them
+    const auto isBoardOf = [&](int across, int down) {
+        const int wide = columns / across;
+        const int high = rows / down;
+        if (wide * high < 2) {
+            return false; // a small chart may be so
+        }
+        // Squares of each colour that are pure, if the first square is bare, and if not.
+        std::array<std::array<int, 2>, 2> pure{};
+        std::array<int, 2> all{};
+        for (int square = 0; square < across * down; ++square) {
+            const int x = square % across;
+            const int y = square / across;
+            int bare = 0;
+            for (int i = 0; i < wide * high; ++i) {
+                const int at = (y * high + i / wide) * columns + x * wide + i % wide;
+                bare += kinds[static_cast<std::size_t>(at)] < 0 ? 1 : 0;
+            }
+            const double share = static_cast<double>(bare) / (wide * high);
+            const std::size_t colour = static_cast<std::size_t>(x + y) % 2;
+            ++all[colour];
+            pure[0][colour] += (colour == 0 ? share : 1 - share) >= kPure ? 1 : 0;
+            pure[1][colour] += (colour == 0 ? 1 - share : share) >= kPure ? 1 : 0;
+        }
+        return std::ranges::any_of(pure, [&](const std::array<int, 2>& one) {
+            return one[0] >= kAll * all[0] && one[1] >= kAll * all[1];
+        });
+    };
+    for (int across = kFewest; across <= kMost; ++across) {
+        for (int down = kFewest; down <= kMost; ++down) {
+            if (columns % across == 0 && rows % down == 0 && isBoardOf(across, down)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 bool isWordPuzzle(const Sheet& sheet) {
     cv::Mat grey;
     cv::cvtColor(sheet.straight, grey, cv::COLOR_BGR2GRAY);
