@@ -90,6 +90,28 @@ TEST_CASE("selected cells become a symbol of their own with a free letter") {
     CHECK(open.chart() == before);
 }
 
+TEST_CASE("several odd cells are picked and moved by keys alone, or by clicks alone") {
+    OpenSheet open;
+    QTest::keyClick(&open.list, Qt::Key_Space);
+    QTest::keyClick(&open.list, Qt::Key_Right);
+    QTest::keyClick(&open.list, Qt::Key_Right);
+    CHECK(open.sheet.selected().size() == 1); // moving about loses nothing
+    QTest::keyClick(&open.list, Qt::Key_Space);
+    CHECK(open.sheet.selected().size() == 2);
+    QTest::keyClick(&open.list, Qt::Key_Right, Qt::ShiftModifier);
+    CHECK(open.sheet.selected().size() == 3);
+    open.clickPicture(0); // lets it go
+    open.clickPicture(5);
+    open.clickPicture(7, Qt::ShiftModifier);
+    CHECK(open.sheet.selected().size() == 5);
+    const std::vector<Cell> cells = open.sheet.selected();
+    QTest::keyClick(&open.list, Qt::Key_Delete);
+    for (const Cell& cell : cells) {
+        CHECK(open.at(cell) == chart::kBare);
+    }
+    CHECK(open.steps() == 1);
+}
+
 TEST_CASE("all cells of a symbol are no new symbol") {
     OpenSheet open;
     QTest::keyClick(&open.list, Qt::Key_A, Qt::ControlModifier);

@@ -4,10 +4,10 @@
 #include "app/frame/panel.h"
 #include "app/tracing/choice_strip.h"
 #include "app/tracing/other_symbol.h"
+#include "app/tracing/pick_list.h"
 
 #include <QHBoxLayout>
 #include <QLabel>
-#include <QListView>
 #include <QMenu>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -18,7 +18,7 @@ namespace otherskein::app {
 
 ContactSheet::ContactSheet(TracedDesk& traced, QWidget* parent)
     : QWidget(parent), m_traced(traced), m_model(new SheetModel(traced, this)),
-      m_delegate(new SheetDelegate(*m_model, this)), m_list(new QListView(this)),
+      m_delegate(new SheetDelegate(*m_model, this)), m_list(new PickList(this)),
       m_other(new OtherSymbol(traced, this)), m_title(new QLabel(this)),
       m_note(noteLabel({}, this)), m_back(new QPushButton(tr("Back"), this)),
       m_on(new QPushButton(tr("Next symbol"), this)), m_accept(new QPushButton(this)),
@@ -41,20 +41,8 @@ void ContactSheet::dress() {
     m_list->setModel(m_model);
     m_list->setItemDelegate(m_delegate);
     m_list->setAccessibleName(tr("Cells of this symbol as they are printed"));
-    // Rows that wrap, not the icon view, whose places each have a record of their own.
-    m_list->setViewMode(QListView::ListMode);
-    m_list->setFlow(QListView::LeftToRight);
-    m_list->setWrapping(true);
-    m_list->setResizeMode(QListView::Adjust);
-    m_list->setUniformItemSizes(true);
-    m_list->setSelectionMode(QAbstractItemView::ExtendedSelection);
-    m_list->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
-    m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    m_list->setFrameShape(QFrame::NoFrame);
     m_list->installEventFilter(this);
     m_list->viewport()->installEventFilter(this);
-    m_list->viewport()->setAutoFillBackground(false);
-    m_list->setStyleSheet(QStringLiteral("QListView { background: transparent; }"));
     m_back->setToolTip(tr("The symbol before (Shift+N)"));
     m_back->setAccessibleName(tr("Symbol before"));
     m_on->setToolTip(tr("The next symbol of the key, and bare ground after the last (N)"));

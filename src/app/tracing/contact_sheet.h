@@ -7,30 +7,30 @@
 #include <set>
 
 class QLabel;
-class QListView;
 class QMenu;
 class QPushButton;
 
 namespace otherskein::app {
 
 class OtherSymbol;
+class PickList;
 
 /// All that was taken for one symbol, or for bare ground, as it is printed, so that the odd one
 /// stands out: to accept, to move to another symbol, to part off as a new one; and to join two
 /// symbols that are one.
 ///
-/// Keys: Space selects; A accepts what is selected, or all that is doubtful; M moves, P parts off;
-/// J joins with the symbol that is most like it, L goes to the next two that look alike and shows
-/// both, where J goes on to the next two by itself; N and
-/// Shift+N go from symbol to symbol; Enter opens a cell beside the page. 1 to 9 and Delete are the
-/// choices below the sheet.
+/// Keys: Space selects or lets go, as a click does, and arrows only move; A accepts what is
+/// selected, or all that is doubtful; M moves, P parts off; J joins with the symbol that is most
+/// like it, L goes to the next two that look alike and shows both, where J goes on to the next two
+/// by itself; N and Shift+N go from symbol to symbol; Enter opens a cell beside the page. 1 to 9
+/// and Delete are the choices below the sheet.
 class ContactSheet : public QWidget {
     Q_OBJECT
 
   public:
     explicit ContactSheet(TracedDesk& traced, QWidget* parent = nullptr);
 
-    [[nodiscard]] QListView& list() const { return *m_list; }
+    [[nodiscard]] PickList& list() const { return *m_list; }
     [[nodiscard]] std::vector<chart::Cell> selected() const;
     /// The selected cells are worked in `row`, or bare.
     void moveTo(chart::KeyIndex row);
@@ -52,7 +52,7 @@ class ContactSheet : public QWidget {
     TracedDesk& m_traced;
     SheetModel* m_model;
     SheetDelegate* m_delegate;
-    QListView* m_list;
+    PickList* m_list;
     OtherSymbol* m_other;
     QLabel* m_title;
     QLabel* m_note;

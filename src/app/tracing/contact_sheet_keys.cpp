@@ -1,8 +1,9 @@
 // What the keys do in the sheet.
 #include "app/tracing/contact_sheet.h"
 
+#include "app/tracing/pick_list.h"
+
 #include <QKeyEvent>
-#include <QListView>
 #include <QPushButton>
 
 #include <utility>

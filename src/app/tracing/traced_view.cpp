@@ -5,6 +5,7 @@
 #include "app/tracing/choice_strip.h"
 #include "app/tracing/contact_sheet.h"
 #include "app/tracing/pair_canvas.h"
+#include "app/tracing/symbol_wall.h"
 #include "app/tracing/tracing_edits.h"
 
 #include <QHBoxLayout>
@@ -24,7 +25,7 @@ TracedView::TracedView(ChartDesk& desk, QWidget* parent)
       m_page(new PairCanvas(*m_traced, PairCanvas::Half::Page, this)),
       m_cells(new PairCanvas(*m_traced, PairCanvas::Half::Cells, this)),
       m_choices(new ChoiceStrip(*m_traced, this)), m_sheet(new ContactSheet(*m_traced, this)),
-      m_views(new QStackedLayout) {
+      m_wall(new SymbolWall(*m_traced, this)), m_views(new QStackedLayout) {
     dress();
     layOut();
     connectParts();
@@ -83,6 +84,7 @@ void TracedView::layOut() {
     column->addLayout(pair, 1);
     m_views->addWidget(cells);
     m_views->addWidget(m_sheet);
+    m_views->addWidget(m_wall);
     auto* all = new QVBoxLayout(this);
     all->setContentsMargins(0, 0, 0, 0);
     all->setSpacing(0);
@@ -141,9 +143,11 @@ void TracedView::showState() {
     const ChartDesk& desk = m_traced->desk();
     const ChartsState& state = desk.state();
     if (state.pageView != PageView::Off) {
-        const bool sheet = state.pageView == PageView::Symbols;
-        m_views->setCurrentIndex(sheet ? 1 : 0);
-        setFocusProxy(sheet ? static_cast<QWidget*>(m_sheet) : m_page);
+        QWidget* const views[] = {m_page, m_sheet, m_wall};
+        const int view = static_cast<int>(state.pageView) - static_cast<int>(PageView::Cells);
+        m_views->setCurrentIndex(view);
+        m_choices->setVisible(state.pageView != PageView::All);
+        setFocusProxy(views[view]);
     }
     const int left = m_traced->doubtfulLeft();
     m_left->setText(left == 0 ? tr("No doubtful cells left")
