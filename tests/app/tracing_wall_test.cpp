@@ -213,3 +213,35 @@ TEST_CASE("a symbol that stays takes the thread of one that goes, where it has n
     named.key[0].code = QStringLiteral("own");
     CHECK(app::withRowsJoined(named, 5, 0).key[0].code == QStringLiteral("own"));
 }
+
+TEST_CASE("a row of backstitch is shown by a piece of its line, as printed") {
+    OpenTraced open;
+    chart::Chart lined = open.chart();
+    workbox::TracedPage page = *open.document.tracedPage(open.leaf);
+    QImage picture = QImage::fromData(page.picture).convertToFormat(QImage::Format_RGB32);
+    lined.key.push_back(lined.key[1]);
+    lined.key.back().symbol = QStringLiteral("Z");
+    lined.key.back().pixel = {200, 10, 10};
+    chart::recount(lined);
+    CHECK(open.traced().printOf(2, 22).isNull() == false);
+    lined.lines.push_back({6, 8, 6, 12, 3}); // in half cells: down from the corner of cell 3, 4
+    for (int y = 4 * page.cell; y < 6 * page.cell; ++y) {
+        for (int x = -2; x < 2; ++x) {
+            picture.setPixelColor(3 * page.cell + x, y, Qt::red);
+        }
+    }
+    QBuffer buffer(&page.picture);
+    buffer.open(QIODevice::WriteOnly);
+    REQUIRE(picture.save(&buffer, "PNG"));
+    open.session.chooseChart(open.document.addTracedChart(lined, page));
+    const QImage print = open.traced().printOf(3, 22);
+    REQUIRE_FALSE(print.isNull());
+    int reds = 0;
+    for (int y = 0; y < print.height(); ++y) {
+        for (int x = 0; x < print.width(); ++x) {
+            const QColor pixel = print.pixelColor(x, y);
+            reds += pixel.red() > 180 && pixel.green() < 90 ? 1 : 0;
+        }
+    }
+    CHECK(reds >= print.height() / 2); // along all of it
+}

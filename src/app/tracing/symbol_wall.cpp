@@ -19,7 +19,7 @@ SymbolWall::SymbolWall(TracedDesk& traced, QWidget* parent)
       m_list(new PickList(this)), m_title(new QLabel(this)), m_note(noteLabel({}, this)),
       m_alike(new QPushButton(tr("Next alike"), this)), m_join(new QPushButton(this)),
       m_bare(new QPushButton(tr("Bare ground"), this)),
-      m_open(new QPushButton(tr("Its cells"), this)) {
+      m_open(new QPushButton(tr("Show cells"), this)) {
     dress();
     layOut();
     connectParts();

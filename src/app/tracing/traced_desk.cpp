@@ -6,12 +6,29 @@
 #include <QPainter>
 
 #include <algorithm>
+#include <cstdlib>
 
 namespace otherskein::app {
 
 namespace {
 
 constexpr std::size_t kColourCells = 24; // that say in which colour cells are printed
+
+/// A cell at the middle of the row's longest line of backstitch.
+std::optional<chart::Cell> cellOnLine(const chart::Chart& chart, chart::KeyIndex row) {
+    std::optional<chart::Cell> cell;
+    int longest = 0;
+    for (const chart::Line& line : chart.lines) {
+        const int length = std::abs(line.x2 - line.x1) + std::abs(line.y2 - line.y1);
+        if (line.key == row && length > longest) {
+            longest = length;
+            // Twice two ends in half cells.
+            cell = {std::min((line.x1 + line.x2) / 4, chart.grid.columns() - 1),
+                    std::min((line.y1 + line.y2) / 4, chart.grid.rows() - 1)};
+        }
+    }
+    return cell;
+}
 
 } // namespace
 
@@ -200,15 +217,25 @@ int TracedDesk::alikeCount() const {
 }
 
 QImage TracedDesk::printOf(chart::KeyIndex row, int pixels) const {
-    const auto cell = m_desk.page() ? prints().modelOf(row) : std::nullopt;
-    if (!cell || picture().isNull()) {
+    if (!m_desk.page() || picture().isNull()) {
+        return {};
+    }
+    // Within the grid's lines: a bolder one every ten is no part of the sign.
+    constexpr double kLines = 0.08;
+    double margin = -kLines;
+    std::optional<chart::Cell> cell = prints().modelOf(row);
+    if (!cell) {
+        // Backstitch lies between cells as well: one is shown with half of those around it.
+        cell = cellOnLine(*m_desk.chart(), row);
+        margin = 0.5;
+    }
+    if (!cell) {
         return {};
     }
     QImage print(pixels, pixels, QImage::Format_RGB32);
+    print.fill(Qt::white); // beyond the page's edge
     QPainter painter(&print);
-    // Within the grid's lines: a bolder one every ten is no part of the sign.
-    constexpr double kLines = 0.08;
-    picture().paintCell(painter, QRectF(0, 0, pixels, pixels), *cell, -kLines);
+    picture().paintCell(painter, QRectF(0, 0, pixels, pixels), *cell, margin);
     return print;
 }
 

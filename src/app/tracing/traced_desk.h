@@ -40,7 +40,8 @@ class TracedDesk : public QObject {
     [[nodiscard]] std::vector<std::vector<chart::KeyIndex>> families() const;
     /// How many rows there would be less, were each such family one symbol.
     [[nodiscard]] int alikeCount() const;
-    /// How a row is printed, as large as that; null where nothing is worked in it. kBare too.
+    /// How a row is printed, as large as that: a cell of it, or a piece of its longest line; null
+    /// where nothing is worked in it. kBare too.
     [[nodiscard]] QImage printOf(chart::KeyIndex row, int pixels) const;
     /// The cells of a row, or bare ones: first those that were not sure, least sure first, then
     /// those that look least like the others.

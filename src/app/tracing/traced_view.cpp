@@ -129,6 +129,17 @@ void TracedView::connectParts() {
         }
         showState();
     });
+    // A page that is traced while another is looked through begins as that did. Only when all who
+    // look at the chart know it.
+    connect(
+        m_traced, &TracedDesk::pictureReplaced, this,
+        [this] {
+            const ChartsState& now = m_traced->desk().state();
+            if (now.pageView == PageView::Cells && !now.current) {
+                show(m_traced->doubtfulFrom({}, TracedDesk::Way::On));
+            }
+        },
+        Qt::QueuedConnection);
     connect(&m_traced->desk(), &ChartDesk::chartChanged, this, &TracedView::showState);
     connect(m_traced, &TracedDesk::doubtChanged, this, &TracedView::showState);
     connect(m_sheet, &ContactSheet::cellAsked, this, [this](const chart::Cell& cell) {
