@@ -123,6 +123,9 @@ void TracedView::connectParts() {
     follow(m_cells, m_page);
     connect(&m_traced->desk(), &ChartDesk::stateChanged, this, [this](const ChartsState& before) {
         const ChartsState& now = m_traced->desk().state();
+        if (now.current != before.current) {
+            m_changed.clear();
+        }
         if (now.pageView == PageView::Cells && before.pageView != PageView::Cells) {
             // Begins with what is least sure.
             show(now.current ? now.current : m_traced->doubtfulFrom({}, TracedDesk::Way::On));
@@ -140,7 +143,10 @@ void TracedView::connectParts() {
             }
         },
         Qt::QueuedConnection);
-    connect(&m_traced->desk(), &ChartDesk::chartChanged, this, &TracedView::showState);
+    connect(&m_traced->desk(), &ChartDesk::chartChanged, this, [this] {
+        m_changed.clear();
+        showState();
+    });
     connect(m_traced, &TracedDesk::doubtChanged, this, &TracedView::showState);
     connect(m_sheet, &ContactSheet::cellAsked, this, [this](const chart::Cell& cell) {
         m_traced->desk().with([&](ChartsState& state) {
@@ -179,11 +185,13 @@ void TracedView::showState() {
     }
     const chart::KeyIndex row = desk.chart()->grid.at(*state.current);
     const QString what = row == chart::kBare ? tr("Bare ground") : signOf(desk.chart()->key[row]);
-    if (m_traced->isSeen(*state.current)) {
-        m_what->setText(tr("%1: you have seen it").arg(what));
-    } else {
-        m_what->setText(tr("%1: %2 % sure").arg(what).arg(m_traced->surenessOf(*state.current)));
-    }
+    const QString sure =
+        m_traced->isSeen(*state.current)
+            ? tr("%1: you have seen it").arg(what)
+            : tr("%1: %2 % sure").arg(what).arg(m_traced->surenessOf(*state.current));
+    m_what->setText(m_changed.isEmpty()
+                        ? sure
+                        : tr("%1 Ctrl+Z takes it back. Next is %2").arg(m_changed, sure));
 }
 
 void TracedView::show(const std::optional<chart::Cell>& cell) {
@@ -237,9 +245,17 @@ void TracedView::change(chart::KeyIndex row) {
         return;
     }
     const bool wasDoubtful = m_traced->isDoubtful(*cell);
+    const auto before = m_traced->desk().chart();
     m_traced->change({&*cell, 1}, row);
     if (wasDoubtful) {
         go(TracedDesk::Way::On); // one that was clicked stays in view
+    }
+    if (m_traced->desk().chart() != before && m_traced->desk().state().current != cell) {
+        // The cell is out of sight by now, and a letter is soon hit by mistake.
+        m_changed = row == chart::kBare
+                        ? tr("Now bare ground.")
+                        : tr("Now %1.").arg(signOf(m_traced->desk().chart()->key[row]));
+        showState();
     }
 }
 

@@ -52,6 +52,7 @@ class TracedView : public QWidget {
     ContactSheet* m_sheet;
     SymbolWall* m_wall;
     QStackedLayout* m_views;
+    QString m_changed; ///< what the last key made of a cell, while the next one is shown
 
     void dress();
     void layOut();
