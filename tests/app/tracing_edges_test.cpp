@@ -46,6 +46,16 @@ TEST_CASE("an edge is moved by keys or buttons, and what is traced has that size
     CHECK(grid.outline.boundingRect().toRect() == QRect(40, 40, 160, 120));
 }
 
+TEST_CASE("the dialog needs no more room than the smallest window has, with all its parts") {
+    OpenDialog open(2);
+    QTest::mouseClick(&open.control<QPushButton>("All pages"), Qt::LeftButton);
+    open.settle();
+    REQUIRE(open.dialog.findChild<app::PiecesPanel*>()->isVisible());
+    constexpr QSize kSmallest(960, 620); // of the main window
+    CHECK(open.dialog.minimumSizeHint().width() <= kSmallest.width());
+    CHECK(open.dialog.minimumSizeHint().height() <= kSmallest.height());
+}
+
 TEST_CASE("edges are moved of the grid that was chosen last, and of none when none is chosen") {
     OpenDialog open;
     QTest::keyClick(&open.preview(), Qt::Key_2);

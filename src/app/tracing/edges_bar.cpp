@@ -6,15 +6,24 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
+#include <QVBoxLayout>
 
 namespace otherskein::app {
 
 EdgesBar::EdgesBar(QWidget* parent) : QWidget(parent), m_grid(noteLabel({}, this)) {
     m_grid->setWordWrap(false);
-    auto* row = new QHBoxLayout(this);
-    row->setContentsMargins(0, 0, 0, 0);
+    m_grid->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    // Two rows: between the list of pages and the pieces there is not much room.
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(4);
+    auto* above = new QHBoxLayout;
+    above->setSpacing(4);
+    above->addWidget(m_grid, 1);
+    column->addLayout(above);
+    auto* row = new QHBoxLayout;
     row->setSpacing(4);
-    row->addWidget(m_grid);
+    column->addLayout(row);
     struct Edge {
         GridSide side;
         QString name;
@@ -31,8 +40,9 @@ EdgesBar::EdgesBar(QWidget* parent) : QWidget(parent), m_grid(noteLabel({}, this
                           {GridSide::Bottom, tr("Bottom"), tr("A row less at the bottom"),
                            tr("A row more at the bottom"), tr("Down")}};
     for (const Edge& edge : edges) {
-        row->addSpacing(10);
-        row->addWidget(noteLabel(edge.name, this));
+        QLabel* name = noteLabel(edge.name, this);
+        name->setWordWrap(false);
+        row->addWidget(name);
         QPushButton* less = addButton(QStringLiteral("−"), edge.less,
                                       tr("%1 (Ctrl+Shift+%2)").arg(edge.less, edge.arrow));
         QPushButton* more = addButton(QStringLiteral("+"), edge.more,
@@ -42,15 +52,28 @@ EdgesBar::EdgesBar(QWidget* parent) : QWidget(parent), m_grid(noteLabel({}, this
         connect(more, &QPushButton::clicked, this,
                 [this, side = edge.side] { Q_EMIT moved(side, 1); });
         m_buttons.insert(m_buttons.end(), {less, more});
+        row->addWidget(less);
+        row->addWidget(more);
+        row->addSpacing(6);
     }
     row->addStretch(1);
+    struct Zoom {
+        QString text;
+        QString name;
+        QString toolTip;
+        double factor;
+    };
     constexpr double kStep = 1.5;
-    connect(addButton(QStringLiteral("−"), tr("Zoom out"), tr("Zoom out (−)")),
-            &QPushButton::clicked, this, [this] { Q_EMIT zoomAsked(1 / kStep); });
-    connect(addButton(QStringLiteral("+"), tr("Zoom in"), tr("Zoom in (+, or the wheel)")),
-            &QPushButton::clicked, this, [this] { Q_EMIT zoomAsked(kStep); });
-    connect(addButton(tr("Whole"), tr("Whole page"), tr("Show the whole page (0)")),
-            &QPushButton::clicked, this, [this] { Q_EMIT zoomAsked(0); });
+    const Zoom zooms[] = {
+        {QStringLiteral("−"), tr("Zoom out"), tr("Zoom out (−)"), 1 / kStep},
+        {QStringLiteral("+"), tr("Zoom in"), tr("Zoom in (+, or the wheel)"), kStep},
+        {tr("Whole"), tr("Whole page"), tr("Show the whole page (0)"), 0}};
+    for (const Zoom& zoom : zooms) {
+        QPushButton* button = addButton(zoom.text, zoom.name, zoom.toolTip);
+        connect(button, &QPushButton::clicked, this,
+                [this, factor = zoom.factor] { Q_EMIT zoomAsked(factor); });
+        above->addWidget(button);
+    }
     show(0, 0, 0);
 }
 
@@ -63,9 +86,8 @@ QPushButton* EdgesBar::addButton(const QString& text, const QString& name, const
     button->setStyleSheet(QStringLiteral("QPushButton { padding: 2px 6px; }"
                                          "QPushButton:focus { padding: 1px 5px; }"));
     if (text.size() == 1) {
-        button->setFixedWidth(28);
+        button->setFixedWidth(26);
     }
-    layout()->addWidget(button);
     return button;
 }
 
