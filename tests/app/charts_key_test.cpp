@@ -132,6 +132,8 @@ TEST_CASE("threads are typed row after row without leaving the field") {
 
 TEST_CASE("the threads that fit are listed within the window") {
     OpenKey open;
+    // With room beside it on the screen, whose edge would keep the list within it too.
+    open.place->move(-600, 0);
     open.choose(0);
     open.thread.setFocus();
     QTest::keyClicks(&open.thread, QStringLiteral("q"));
@@ -171,6 +173,8 @@ TEST_CASE("a text that means no thread is refused and changes nothing") {
 
 TEST_CASE("Escape gives up a half-typed thread") {
     OpenKey open;
+    // With room beside it on the screen, whose edge would keep the list within it too.
+    open.place->move(-600, 0);
     open.choose(0);
     open.thread.setFocus();
     QTest::keyClicks(&open.thread, QStringLiteral("q"));

@@ -112,6 +112,33 @@ TEST_CASE("several odd cells are picked and moved by keys alone, or by clicks al
     CHECK(open.steps() == 1);
 }
 
+TEST_CASE("a number moves the cell that arrows have gone to, and never joins the whole symbol") {
+    OpenSheet open;
+    const std::size_t rows = open.chart().key.size();
+    const auto all = open.countOf(1);
+    QTest::keyClick(&open.list, Qt::Key_Right);
+    REQUIRE(open.sheet.selected().size() == 1);
+    const Cell cell = open.sheet.selected().front();
+    CHECK(open.at(cell) == 1);
+    QTest::keyClick(&open.list, Qt::Key_1);
+    CHECK(open.chart().key.size() == rows);
+    CHECK(open.at(cell) != 1);
+    CHECK(open.countOf(1) == all - 1);
+    CHECK(open.list.currentIndex().row() == 1); // not back to the first
+    const std::vector<Cell> next = open.sheet.selected();
+    REQUIRE(next.size() == 1);
+    QTest::keyClick(&open.list, Qt::Key_A);
+    CHECK(open.seen(next.front()));
+    CHECK(open.list.currentIndex().row() == 2);
+    // Escape lets go of it, and then the number is about the symbol again.
+    QTest::keyClick(&open.list, Qt::Key_Right);
+    QTest::keyClick(&open.list, Qt::Key_Escape);
+    CHECK(open.sheet.selected().empty());
+    CHECK(open.state().pageView == PageView::Symbols);
+    QTest::keyClick(&open.list, Qt::Key_1);
+    CHECK(open.chart().key.size() == rows - 1);
+}
+
 TEST_CASE("all cells of a symbol are no new symbol") {
     OpenSheet open;
     QTest::keyClick(&open.list, Qt::Key_A, Qt::ControlModifier);

@@ -19,7 +19,8 @@ class PickList;
 /// stands out: to accept, to move to another symbol, to part off as a new one; and to join two
 /// symbols that are one.
 ///
-/// Keys: Space selects or lets go, as a click does, and arrows only move; A accepts what is
+/// Keys: arrows go to a cell; Space selects it or lets it go, as a click does, so that there may
+/// be several; A accepts what is
 /// selected, or all that is doubtful; M moves, P parts off; J joins with the symbol that is most
 /// like it, L goes to the next two that look alike and shows both, where J goes on to the next two
 /// by itself; N and Shift+N go from symbol to symbol; Enter opens a cell beside the page. 1 to 9
@@ -31,6 +32,8 @@ class ContactSheet : public QWidget {
     explicit ContactSheet(TracedDesk& traced, QWidget* parent = nullptr);
 
     [[nodiscard]] PickList& list() const { return *m_list; }
+    /// The picked cells; where none is, the one that arrow keys have gone to: it is framed, and
+    /// whoever goes to a cell means it and not the whole symbol.
     [[nodiscard]] std::vector<chart::Cell> selected() const;
     /// The selected cells are worked in `row`, or bare.
     void moveTo(chart::KeyIndex row);
@@ -64,6 +67,7 @@ class ContactSheet : public QWidget {
     QPushButton* m_join;
     QPushButton* m_alike;
     std::optional<RowPrints::Pair> m_pair;          ///< while the user goes from pair to pair
+    bool m_walked = false;                          ///< arrow keys have gone to a cell
     QString m_did;                                  ///< said until the next thing is done
     std::set<std::pair<QString, QString>> m_passed; ///< signs of pairs that the user has been shown
 
@@ -78,6 +82,8 @@ class ContactSheet : public QWidget {
     void showAlike();
     void step(int by);
     bool pressKey(int key);
+    void walk(bool on);
+    void goTo(int place);
     void fillRows(QMenu& menu, void (ContactSheet::*job)(chart::KeyIndex));
     [[nodiscard]] QString shownName() const;
     [[nodiscard]] QString advice(int chosen) const;
