@@ -11,6 +11,7 @@
 #include <QListView>
 #include <QMenu>
 #include <QPushButton>
+#include <QTableView>
 
 using namespace otherskein;
 using app::PageView;
@@ -110,6 +111,23 @@ TEST_CASE("several odd cells are picked and moved by keys alone, or by clicks al
         CHECK(open.at(cell) == chart::kBare);
     }
     CHECK(open.steps() == 1);
+}
+
+TEST_CASE("a row that is clicked in the key leaves letters and figures to its sheet") {
+    OpenSheet open(0);
+    auto* key = open.control<QTableView>("Key");
+    REQUIRE(key);
+    QTest::mouseClick(key->viewport(), Qt::LeftButton, {},
+                      key->visualRect(key->model()->index(1, 2)).center());
+    REQUIRE(open.state().row == chart::KeyIndex{1});
+    open.press(Qt::Key_N);
+    CHECK(open.state().row == chart::KeyIndex{2});
+    CHECK(open.place->window()->focusWidget() == &open.list);
+    // The key's own keys stay with it.
+    key->setFocus();
+    open.press(Qt::Key_Up);
+    CHECK(open.state().row == chart::KeyIndex{1});
+    CHECK(key->hasFocus());
 }
 
 TEST_CASE("a number moves the cell that arrows have gone to, and never joins the whole symbol") {

@@ -13,6 +13,7 @@
 #include "app/tracing/traced_view.h"
 #include "base/input_error.h"
 
+#include <QCoreApplication>
 #include <QDragEnterEvent>
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -213,6 +214,17 @@ void ChartsPlace::keyPressEvent(QKeyEvent* event) {
                 state.motifs.clear();
             }
         });
+        return;
+    }
+    // Keys that nothing beside the page has a use for are the page's.
+    const QWidget* focus = window()->focusWidget();
+    if (m_private->desk->state().pageView != PageView::Off && event->text().size() == 1 &&
+        event->text().front().isLetterOrNumber() && focus != nullptr &&
+        !m_private->traced->isAncestorOf(focus)) {
+        setFocus();
+        if (QWidget* now = window()->focusWidget(); m_private->traced->isAncestorOf(now)) {
+            QCoreApplication::sendEvent(now, event);
+        }
         return;
     }
     QWidget::keyPressEvent(event);

@@ -140,8 +140,8 @@ std::vector<RowPrints::Pair> RowPrints::alikePairs() const {
 
 std::vector<std::vector<chart::KeyIndex>> RowPrints::families() const {
     // Of what two prints have, how much they need not have in common: on bad pages whose symbols
-    // are known 57 % of all broken groups lay within it of their own symbol, 2 % of another.
-    constexpr double kLike = 0.15;
+    // are known 49 % of all broken groups lay within it of their own symbol, 1 % of another.
+    constexpr double kLike = 0.12;
     struct Member {
         chart::KeyIndex row;
         double apart; ///< from the family's first
