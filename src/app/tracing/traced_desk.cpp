@@ -225,9 +225,9 @@ QImage TracedDesk::printOf(chart::KeyIndex row, int pixels) const {
     double margin = -kLines;
     std::optional<chart::Cell> cell = prints().modelOf(row);
     if (!cell) {
-        // Backstitch lies between cells as well: one is shown with half of those around it.
+        // Backstitch lies between cells as well: one is shown with a little of those around it.
         cell = cellOnLine(*m_desk.chart(), row);
-        margin = 0.5;
+        margin = 0.15;
     }
     if (!cell) {
         return {};
