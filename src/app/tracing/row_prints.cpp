@@ -140,7 +140,7 @@ std::vector<RowPrints::Pair> RowPrints::alikePairs() const {
 
 std::vector<std::vector<chart::KeyIndex>> RowPrints::families() const {
     // Of what two prints have, how much they need not have in common: on bad pages whose symbols
-    // are known 49 % of all broken groups lay within it of their own symbol, 1 % of another.
+    // are known 54 % of all broken groups lay within it of their own symbol, 1 % of another.
     constexpr double kLike = 0.12;
     struct Member {
         chart::KeyIndex row;
@@ -174,6 +174,14 @@ std::vector<std::vector<chart::KeyIndex>> RowPrints::families() const {
         }
     }
     std::ranges::sort(found, {}, [](const auto& family) { return family.front().row; });
+    // Families that may yet be one stand beside each other, to be picked together.
+    constexpr double kNear = 0.3;
+    for (auto first = found.begin(); first != found.end();) {
+        const SymbolShape& shape = shapes[first->front().row];
+        first = std::stable_partition(first + 1, found.end(), [&](const auto& family) {
+            return app::unlikeness(shape, shapes[family.front().row]) < kNear;
+        });
+    }
     std::vector<std::vector<chart::KeyIndex>> families;
     for (std::vector<Member>& family : found) {
         std::ranges::stable_sort(family, {}, &Member::apart);

@@ -33,7 +33,8 @@ class RowPrints {
 
     /// The rows that have cells in families whose ink has one shape, whatever paper it stands on:
     /// each begins with the row that has the most cells, and goes on with what is most like it.
-    /// In the order of the key's rows by their first. A row that is like no other is alone.
+    /// A row that is like no other is alone. Families in the order of the key's rows by their
+    /// first, each followed by those that are a little like it.
     [[nodiscard]] std::vector<std::vector<chart::KeyIndex>> families() const;
 
     /// The cell that is printed most as the row is; none where nothing is worked in it. kBare too.

@@ -92,8 +92,9 @@ double unlikeness(const SymbolShape& one, const SymbolShape& other) {
     }
     const Ink ink = centred(one.ink, 0, 0);
     double least = 1;
-    for (int down = -1; down <= 1; ++down) {
-        for (int right = -1; right <= 1; ++right) {
+    constexpr int kAway = 2; // a hand draws a symbol anywhere in its cell
+    for (int down = -kAway; down <= kAway; ++down) {
+        for (int right = -kAway; right <= kAway; ++right) {
             least = std::min(least, apart(ink, centred(other.ink, right, down)));
         }
     }
