@@ -6,6 +6,7 @@
 
 #include <QApplication>
 #include <QMessageBox>
+#include <QScreen>
 
 #include <iostream>
 
@@ -32,6 +33,12 @@ bool hasDisplay() {
 #endif
 }
 
+/// A small screen shows all of the window, with the bar that the desktop puts above it.
+void fitOnScreen(QWidget& window) {
+    constexpr QSize kFrame(8, 40); // of common desktops; it is known only when it is there
+    window.resize(window.size().boundedTo(window.screen()->availableSize() - kFrame));
+}
+
 } // namespace
 
 int main(int argc, char* argv[]) {
@@ -56,6 +63,7 @@ int main(int argc, char* argv[]) {
         if (invocation.demo && document.cards().empty()) {
             window.openDemo();
         }
+        fitOnScreen(window);
         window.QMainWindow::show();
         return QApplication::exec();
     } catch (const base::InputError& error) {

@@ -107,6 +107,43 @@ TEST_CASE("a thread that is typed becomes the row's, and undo brings the old one
     CHECK(open.thread.text() == QStringLiteral("Q-2 Quay 2"));
 }
 
+TEST_CASE("threads are typed row after row without leaving the field") {
+    OpenKey open;
+    open.choose(0);
+    open.table.setFocus();
+    QTest::keyClick(&open.table, Qt::Key_Return);
+    QTest::keyClicks(&open.thread, QStringLiteral("q-7"));
+    QTest::keyClick(&open.thread, Qt::Key_Return);
+    QTest::keyClick(&open.thread, Qt::Key_Down);
+    CHECK(open.state().row == chart::KeyIndex{1});
+    CHECK(open.thread.hasFocus());
+    CHECK(open.thread.selectedText() == open.thread.text()); // typing writes over it
+    QTest::keyClicks(&open.thread, QStringLiteral("#445d76"));
+    QTest::keyClick(&open.thread, Qt::Key_Return);
+    CHECK(open.stored().key[0].code == QStringLiteral("Q-7"));
+    CHECK(open.stored().key[1].pixel == colour::Srgb8{0x44, 0x5d, 0x76});
+    QTest::keyClick(&open.thread, Qt::Key_Up);
+    QTest::keyClick(&open.thread, Qt::Key_Up); // none above the first
+    CHECK(open.state().row == chart::KeyIndex{0});
+    QTest::keyClicks(&open.thread, QStringLiteral("zz"));
+    QTest::keyClick(&open.thread, Qt::Key_Down); // half typed: the row stays
+    CHECK(open.state().row == chart::KeyIndex{0});
+}
+
+TEST_CASE("the threads that fit are listed within the window") {
+    OpenKey open;
+    // With room beside it on the screen, whose edge would keep the list within it too.
+    open.place->move(-600, 0);
+    open.choose(0);
+    open.thread.setFocus();
+    QTest::keyClicks(&open.thread, QStringLiteral("q"));
+    const QWidget* popup = QApplication::activePopupWidget();
+    REQUIRE(popup);
+    const QRect window(open.place->mapToGlobal(QPoint()), open.place->size());
+    CHECK(popup->geometry().right() <= window.right());
+    QTest::keyClick(&open.thread, Qt::Key_Escape);
+}
+
 TEST_CASE("two rows of one thread keep pixels of their own") {
     OpenKey open;
     for (const chart::KeyIndex row : {chart::KeyIndex{0}, chart::KeyIndex{1}}) {
@@ -136,6 +173,8 @@ TEST_CASE("a text that means no thread is refused and changes nothing") {
 
 TEST_CASE("Escape gives up a half-typed thread") {
     OpenKey open;
+    // With room beside it on the screen, whose edge would keep the list within it too.
+    open.place->move(-600, 0);
     open.choose(0);
     open.thread.setFocus();
     QTest::keyClicks(&open.thread, QStringLiteral("q"));

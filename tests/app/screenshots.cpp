@@ -12,15 +12,17 @@
 #include "app/recolour/recolour_place.h"
 #include "app/substitute/substitute_place.h"
 #include "app/tracing/contact_sheet.h"
+#include "app/tracing/pick_list.h"
+#include "app/tracing/symbol_wall.h"
 #include "app/tracing/trace_dialog.h"
 #include "app/tracing/traced_view.h"
 #include "app/tracing/tracing_edits.h"
+#include "chart/mending.h"
 #include "drawing/symbols.h"
 
 #include <QAbstractItemView>
 #include <QApplication>
 #include <QDir>
-#include <QListView>
 #include <QListWidget>
 #include <QPainter>
 #include <QTemporaryDir>
@@ -185,6 +187,45 @@ trace::Tracing tracingOf(const chart::Chart& chart, int cell) {
     return tracing;
 }
 
+/// That tracing with bands of highlighter over the print, where every symbol was taken for another.
+trace::Tracing highlighted(trace::Tracing tracing) {
+    struct Band {
+        int from;
+        QColor colour;
+    };
+    constexpr int kHigh = 12; // rows of a band
+    const Band bands[] = {{28, QColor(0xff, 0xf0, 0x80)}, {66, QColor(0xb8, 0xe4, 0xff)}};
+    chart::Chart& read = tracing.chart;
+    const std::size_t rows = read.key.size();
+    QPainter painter(&tracing.straight);
+    painter.setCompositionMode(QPainter::CompositionMode_Multiply);
+    for (const Band& band : bands) {
+        painter.fillRect(
+            QRect(0, band.from * tracing.cell, tracing.straight.width(), kHigh * tracing.cell),
+            band.colour);
+        std::vector<chart::KeyIndex> now(rows, chart::kBare);
+        for (int y = band.from; y < band.from + kHigh; ++y) {
+            for (int x = 0; x < read.grid.columns(); ++x) {
+                const chart::KeyIndex was = read.grid.at({x, y});
+                if (was == chart::kBare || was >= rows) {
+                    continue;
+                }
+                if (now[was] == chart::kBare) {
+                    now[was] = static_cast<chart::KeyIndex>(read.key.size());
+                    read.key.push_back(read.key[was]);
+                    read.key.back().symbol = chart::letterSymbol(read.key.size());
+                    read.key.back().code.clear();
+                    read.key.back().name.clear();
+                    read.key.back().pixel = chart::freePixel(read.key, read.key[was].pixel);
+                }
+                read.grid.set({x, y}, now[was]);
+            }
+        }
+    }
+    chart::recount(read);
+    return tracing;
+}
+
 /// The dialog on two pages of a chart; the chart beside its page, and a sheet of one symbol.
 bool saveTracing(app::MainWindow& window, const QString& folder, const QString& word,
                  const QString& end) {
@@ -255,6 +296,16 @@ bool saveTracing(app::MainWindow& window, const QString& folder, const QString& 
     list.clearSelection();
     QTest::keyClick(&list, Qt::Key_L);
     good &= save(window, folder, QStringLiteral("trace-pair-") + word, end);
+    const trace::Tracing broken = highlighted(tracing);
+    window.session().chooseChart(document.addTracedChart(broken.chart, app::pageOf(broken)));
+    state = window.chartsPlace().state();
+    state.pageView = app::PageView::All;
+    window.chartsPlace().setState(state);
+    auto& wall = window.chartsPlace().tracedView().wall().list();
+    QTest::keyClick(&wall, Qt::Key_L);
+    QTest::keyClick(&wall, Qt::Key_L);
+    good &= save(window, folder, QStringLiteral("trace-all-") + word, end);
+    document.undoStack().undo();
     document.undoStack().undo();
     return good;
 }

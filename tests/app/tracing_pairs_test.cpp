@@ -114,6 +114,20 @@ TEST_CASE("two that look alike are both shown, until something else is done") {
     CHECK_FALSE(other.isVisible());
 }
 
+TEST_CASE("the other of two that look alike is told in the singular where it is one cell") {
+    OpenTraced open;
+    chart::Chart split = open.chart();
+    split.key.push_back(split.key[1]);
+    split.key.back().symbol = QStringLiteral("D");
+    split.key.back().pixel = {9, 9, 9};
+    chart::setCells(split.grid, std::vector<Cell>{{6, 4}}, 3);
+    chart::recount(split);
+    open.document.changeChart(open.leaf, split, QStringLiteral("x"));
+    app::OtherSymbol other(open.traced());
+    other.setRow(chart::KeyIndex{3});
+    CHECK(other.title() == QStringLiteral("D, Q-8 as printed: 1 cell"));
+}
+
 TEST_CASE("two symbols one below the other come to rest at any height of the window") {
     OpenSheet open;
     QTest::keyClick(&open.list, Qt::Key_L);

@@ -1,4 +1,5 @@
-// What of a traced chart's mending is still there when the program starts again.
+// What of a traced chart's mending is still there when the program starts again, or another page
+// comes.
 #include "app/tracing_fixture.h"
 
 #include <catch2/catch.hpp>
@@ -28,4 +29,15 @@ TEST_CASE("a page half looked through lies beside its chart again at the next st
     app::Session last(open.document);
     REQUIRE(startAgain(last));
     CHECK(open.state().pageView == PageView::Off);
+}
+
+TEST_CASE("a page that comes while another is looked through begins with its least sure cell") {
+    OpenTraced open;
+    open.press(Qt::Key_N);
+    REQUIRE(open.current() != Cell{0, 1});
+    const trace::Tracing next = tests::tracingOf({"ab", "ba"}, {"ab", "aa"});
+    open.session.chooseChart(open.document.addTracedChart(next.chart, app::pageOf(next)));
+    QTest::qWait(0);
+    CHECK(open.state().pageView == PageView::Cells);
+    CHECK(open.current() == Cell{0, 1});
 }

@@ -3,6 +3,7 @@
 #include "app/tracing_fixture.h"
 
 #include "app/tracing/contact_sheet.h"
+#include "app/tracing/pick_list.h"
 
 #include <QListView>
 

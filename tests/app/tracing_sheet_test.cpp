@@ -11,6 +11,7 @@
 #include <QListView>
 #include <QMenu>
 #include <QPushButton>
+#include <QTableView>
 
 using namespace otherskein;
 using app::PageView;
@@ -88,6 +89,72 @@ TEST_CASE("selected cells become a symbol of their own with a free letter") {
     CHECK(open.steps() == 1);
     open.undo();
     CHECK(open.chart() == before);
+}
+
+TEST_CASE("several odd cells are picked and moved by keys alone, or by clicks alone") {
+    OpenSheet open;
+    QTest::keyClick(&open.list, Qt::Key_Space);
+    QTest::keyClick(&open.list, Qt::Key_Right);
+    QTest::keyClick(&open.list, Qt::Key_Right);
+    CHECK(open.sheet.selected().size() == 1); // moving about loses nothing
+    QTest::keyClick(&open.list, Qt::Key_Space);
+    CHECK(open.sheet.selected().size() == 2);
+    QTest::keyClick(&open.list, Qt::Key_Right, Qt::ShiftModifier);
+    CHECK(open.sheet.selected().size() == 3);
+    open.clickPicture(0); // lets it go
+    open.clickPicture(5);
+    open.clickPicture(7, Qt::ShiftModifier);
+    CHECK(open.sheet.selected().size() == 5);
+    const std::vector<Cell> cells = open.sheet.selected();
+    QTest::keyClick(&open.list, Qt::Key_Delete);
+    for (const Cell& cell : cells) {
+        CHECK(open.at(cell) == chart::kBare);
+    }
+    CHECK(open.steps() == 1);
+}
+
+TEST_CASE("a row that is clicked in the key leaves letters and figures to its sheet") {
+    OpenSheet open(0);
+    auto* key = open.control<QTableView>("Key");
+    REQUIRE(key);
+    QTest::mouseClick(key->viewport(), Qt::LeftButton, {},
+                      key->visualRect(key->model()->index(1, 2)).center());
+    REQUIRE(open.state().row == chart::KeyIndex{1});
+    open.press(Qt::Key_N);
+    CHECK(open.state().row == chart::KeyIndex{2});
+    CHECK(open.place->window()->focusWidget() == &open.list);
+    // The key's own keys stay with it.
+    key->setFocus();
+    open.press(Qt::Key_Up);
+    CHECK(open.state().row == chart::KeyIndex{1});
+    CHECK(key->hasFocus());
+}
+
+TEST_CASE("a number moves the cell that arrows have gone to, and never joins the whole symbol") {
+    OpenSheet open;
+    const std::size_t rows = open.chart().key.size();
+    const auto all = open.countOf(1);
+    QTest::keyClick(&open.list, Qt::Key_Right);
+    REQUIRE(open.sheet.selected().size() == 1);
+    const Cell cell = open.sheet.selected().front();
+    CHECK(open.at(cell) == 1);
+    QTest::keyClick(&open.list, Qt::Key_1);
+    CHECK(open.chart().key.size() == rows);
+    CHECK(open.at(cell) != 1);
+    CHECK(open.countOf(1) == all - 1);
+    CHECK(open.list.currentIndex().row() == 1); // not back to the first
+    const std::vector<Cell> next = open.sheet.selected();
+    REQUIRE(next.size() == 1);
+    QTest::keyClick(&open.list, Qt::Key_A);
+    CHECK(open.seen(next.front()));
+    CHECK(open.list.currentIndex().row() == 2);
+    // Escape lets go of it, and then the number is about the symbol again.
+    QTest::keyClick(&open.list, Qt::Key_Right);
+    QTest::keyClick(&open.list, Qt::Key_Escape);
+    CHECK(open.sheet.selected().empty());
+    CHECK(open.state().pageView == PageView::Symbols);
+    QTest::keyClick(&open.list, Qt::Key_1);
+    CHECK(open.chart().key.size() == rows - 1);
 }
 
 TEST_CASE("all cells of a symbol are no new symbol") {

@@ -13,6 +13,8 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace otherskein::app {
 
 namespace {
@@ -70,7 +72,8 @@ ChartBar::ChartBar(ChartDesk& desk, MendCanvas& canvas, QWidget* parent)
       m_charts(new QPushButton(tr("Charts"), this)),
       m_beside(new QPushButton(tr("Beside the page"), this)),
       m_pageView(new Segmented(tr("Compare with the page"),
-                               {tr("Cell by cell"), tr("Symbol by symbol")}, this)),
+                               {tr("Cell by cell"), tr("Symbol by symbol"), tr("All symbols")},
+                               this)),
       m_zoomed(&canvas), m_zoom(new QWidget(this)) {
     column()->setContentsMargins(16, 12, 16, 12);
     column()->setSpacing(10);
@@ -172,8 +175,10 @@ void ChartBar::fillCharts() {
     QMenu& menu = *m_charts->menu();
     menu.clear();
     for (const workbox::ChartFacts& chart : m_desk.document().charts()) {
-        QAction* action = menu.addAction(
-            chart.name, this, [this, id = chart.id] { m_desk.session().chooseChart(id); });
+        QAction* action = menu.addAction(chart.name, this, [this, id = chart.id] {
+            m_desk.session().chooseChart(id);
+            Q_EMIT chartChosen();
+        });
         action->setCheckable(true);
         action->setChecked(chart.id == m_desk.id());
     }
@@ -195,7 +200,8 @@ void ChartBar::connectParts() {
     });
     connect(m_pageView, &Segmented::chosen, this, [this](int view) {
         m_desk.with([view](ChartsState& state) {
-            state.pageView = view == 0 ? PageView::Cells : PageView::Symbols;
+            // One a button, without Off.
+            state.pageView = static_cast<PageView>(view + static_cast<int>(PageView::Cells));
         });
     });
     connect(m_grid, &QCheckBox::toggled, this,
@@ -217,8 +223,9 @@ void ChartBar::showState() {
     m_beside->setVisible(m_desk.page() != nullptr);
     m_beside->setChecked(beside);
     m_pageView->setVisible(beside);
-    m_zoom->setVisible(state.pageView != PageView::Symbols);
-    m_pageView->setCurrent(state.pageView == PageView::Symbols ? 1 : 0);
+    m_zoom->setVisible(state.pageView == PageView::Off || state.pageView == PageView::Cells);
+    m_pageView->setCurrent(
+        std::max(0, static_cast<int>(state.pageView) - static_cast<int>(PageView::Cells)));
     for (QWidget* one : std::initializer_list<QWidget*>{m_look, m_mode, m_grid, m_outlines}) {
         one->setVisible(!beside);
     }

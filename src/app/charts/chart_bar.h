@@ -25,6 +25,7 @@ class ChartBar : public Panel {
     void showMenuOfCharts(bool on);
 
   Q_SIGNALS:
+    void chartChosen(); ///< from the menu
     void openAsked();
     void traceAsked();
 

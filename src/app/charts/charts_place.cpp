@@ -13,6 +13,7 @@
 #include "app/tracing/traced_view.h"
 #include "base/input_error.h"
 
+#include <QCoreApplication>
 #include <QDragEnterEvent>
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -61,7 +62,7 @@ ChartsPlace::ChartsPlace(Session& session, QWidget* parent) : QWidget(parent) {
     addKeys();
     // A page half looked through goes on where it was left.
     const int view = session.document().store().setting(kPageViewSetting).toInt();
-    if (view >= 0 && view <= static_cast<int>(PageView::Symbols)) {
+    if (view >= 0 && view <= static_cast<int>(PageView::All)) {
         desk->with([view](ChartsState& state) { state.pageView = static_cast<PageView>(view); });
     }
     showPage();
@@ -96,6 +97,8 @@ void ChartsPlace::connectParts() {
     connect(d.bar, &ChartBar::openAsked, this, &ChartsPlace::askForFiles);
     connect(d.charts, &ChartListPanel::traceAsked, this, &ChartsPlace::askForPage);
     connect(d.bar, &ChartBar::traceAsked, this, &ChartsPlace::askForPage);
+    // Whoever chose it there wants the keys of what is shown.
+    connect(d.bar, &ChartBar::chartChosen, this, [this] { setFocus(); });
     connect(d.empty, &ChartsEmpty::traceAsked, this, &ChartsPlace::askForPage);
     connect(d.desk, &ChartDesk::stateChanged, this, &ChartsPlace::showView);
     connect(d.charts, &ChartListPanel::exportAsked, this, &ChartsPlace::askForExport);
@@ -213,6 +216,17 @@ void ChartsPlace::keyPressEvent(QKeyEvent* event) {
         });
         return;
     }
+    // Keys that nothing beside the page has a use for are the page's.
+    const QWidget* focus = window()->focusWidget();
+    if (m_private->desk->state().pageView != PageView::Off && event->text().size() == 1 &&
+        event->text().front().isLetterOrNumber() && focus != nullptr &&
+        !m_private->traced->isAncestorOf(focus)) {
+        setFocus();
+        if (QWidget* now = window()->focusWidget(); m_private->traced->isAncestorOf(now)) {
+            QCoreApplication::sendEvent(now, event);
+        }
+        return;
+    }
     QWidget::keyPressEvent(event);
 }
 
@@ -237,9 +251,16 @@ void ChartsPlace::tracePages(const QStringList& files) {
     connect(dialog, &TraceDialog::made, this, [this](workbox::ChartId id) {
         m_private->session.chooseChart(id);
         m_private->desk->with([](ChartsState& state) { state.pageView = PageView::Cells; });
-        Q_EMIT told(tr("The page is traced: %1")
-                        .arg(tr("%Ln cells are doubtful.", nullptr,
-                                m_private->traced->traced().doubtfulLeft())));
+        const TracedDesk& traced = m_private->traced->traced();
+        const QString doubtful = tr("%Ln cells are doubtful.", nullptr, traced.doubtfulLeft());
+        const int alike = traced.alikeCount();
+        Q_EMIT told(
+            alike == 0
+                ? tr("The page is traced: %1").arg(doubtful)
+                : tr("The page is traced: %1 %2")
+                      .arg(doubtful, tr("%Ln symbols look like another one: “All symbols” joins "
+                                        "them.",
+                                        nullptr, alike)));
     });
     dialog->open();
 }

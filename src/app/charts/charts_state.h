@@ -14,9 +14,10 @@ inline constexpr int kMendModes = 5;
 enum class ChartsPage { Key, Motifs };
 /// How a traced chart is compared with the page that it came from.
 enum class PageView {
-    Off,    ///< not at all: the chart alone
-    Cells,  ///< page and cells side by side, cell by cell
-    Symbols ///< all that was taken for one row of the key, as small pictures
+    Off,     ///< not at all: the chart alone
+    Cells,   ///< page and cells side by side, cell by cell
+    Symbols, ///< all that was taken for one row of the key, as small pictures
+    All      ///< a picture of each row of the key
 };
 
 /// Everything that the place Charts shows follows from this, from the chart in use (Session) and

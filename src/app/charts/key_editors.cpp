@@ -27,7 +27,8 @@ KeyEditors::KeyEditors(ChartDesk& desk, const KeyModel& model, QWidget* parent)
       m_others(new QMenu(this)), m_hint(noteLabel({}, this)) {
     m_strands->setAccessibleName(tr("Strands of this row"));
     m_strands->setKeyboardTracking(false);
-    m_thread->setToolTip(tr("Change the thread of this row (Enter in the key)"));
+    m_thread->setToolTip(tr("Change the thread of this row (Enter in the key); Up and Down go to "
+                            "the rows around it"));
     m_replace->setToolTip(tr("Work all stitches and lines of this row in another one"));
     m_replace->setMenu(m_others);
     m_remove->setToolTip(tr("Remove a row that nothing is worked in (Delete)"));
@@ -74,6 +75,14 @@ KeyEditors::KeyEditors(ChartDesk& desk, const KeyModel& model, QWidget* parent)
         if (m_desk.state().row) {
             m_desk.change(withThread(*m_desk.chart(), *m_desk.state().row, thread),
                           tr("Change the thread of %1").arg(nameOfRow()));
+        }
+    });
+    connect(m_thread, &ThreadField::rowAsked, this, [this](int down) {
+        const int row = m_desk.state().row ? *m_desk.state().row + down : -1;
+        if (row >= 0 && row < m_model.rowCount()) {
+            m_desk.with(
+                [row](ChartsState& state) { state.row = static_cast<chart::KeyIndex>(row); });
+            m_thread->selectAll();
         }
     });
     connect(m_thread, &ThreadField::nothingMeant, this, [this](const QString& typed) {
@@ -152,7 +161,7 @@ void KeyEditors::showHint() {
     const bool lacks = traced && !isInWorkbox(chart->key[*row], m_desk.session());
     if (lacks) {
         m_hint->setText(chart->key[*row].code.isEmpty()
-                            ? tr("No thread yet. Type it above (Enter).")
+                            ? tr("No thread yet. Type it above (Enter); Down goes to the next row.")
                             : tr("Not in the workbox. Type its thread above (Enter)."));
     }
     m_hint->setVisible(lacks);

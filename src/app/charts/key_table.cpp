@@ -206,6 +206,11 @@ void KeyTable::keyPressEvent(QKeyEvent* event) {
         }
         return;
     default:
+        if (m_desk.state().pageView != PageView::Off && event->text().size() == 1 &&
+            event->text().front().isLetterOrNumber()) {
+            event->ignore(); // a row that is clicked is to be looked at: such keys are the view's
+            return;
+        }
         QTableView::keyPressEvent(event);
     }
 }

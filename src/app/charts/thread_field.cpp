@@ -64,7 +64,9 @@ void ThreadField::look(const QString& text) {
     if (m_offered.empty()) {
         m_completer->popup()->hide();
     } else {
-        m_completer->complete();
+        // Ends where the field ends: that is beside the window's edge.
+        const int from = isRightToLeft() ? 0 : width() - kPopupWidth;
+        m_completer->complete(QRect(from, 0, kPopupWidth, height()));
     }
 }
 
@@ -118,6 +120,10 @@ void ThreadField::focusOutEvent(QFocusEvent* event) {
 void ThreadField::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Escape && isModified()) {
         settle();
+        return;
+    }
+    if (!isModified() && (event->key() == Qt::Key_Up || event->key() == Qt::Key_Down)) {
+        Q_EMIT rowAsked(event->key() == Qt::Key_Down ? 1 : -1);
         return;
     }
     QLineEdit::keyPressEvent(event);

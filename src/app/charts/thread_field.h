@@ -23,6 +23,8 @@ class ThreadField : public QLineEdit {
   Q_SIGNALS:
     void meant(const otherskein::colourway::Wanted& thread);
     void nothingMeant(const QString& text);
+    /// The row so many further down the key, by an arrow key while nothing is half typed.
+    void rowAsked(int down);
 
   protected:
     bool event(QEvent* event) override;

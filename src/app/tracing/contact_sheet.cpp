@@ -4,10 +4,10 @@
 #include "app/frame/panel.h"
 #include "app/tracing/choice_strip.h"
 #include "app/tracing/other_symbol.h"
+#include "app/tracing/pick_list.h"
 
 #include <QHBoxLayout>
 #include <QLabel>
-#include <QListView>
 #include <QMenu>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -18,7 +18,7 @@ namespace otherskein::app {
 
 ContactSheet::ContactSheet(TracedDesk& traced, QWidget* parent)
     : QWidget(parent), m_traced(traced), m_model(new SheetModel(traced, this)),
-      m_delegate(new SheetDelegate(*m_model, this)), m_list(new QListView(this)),
+      m_delegate(new SheetDelegate(*m_model, this)), m_list(new PickList(this)),
       m_other(new OtherSymbol(traced, this)), m_title(new QLabel(this)),
       m_note(noteLabel({}, this)), m_back(new QPushButton(tr("Back"), this)),
       m_on(new QPushButton(tr("Next symbol"), this)), m_accept(new QPushButton(this)),
@@ -41,20 +41,8 @@ void ContactSheet::dress() {
     m_list->setModel(m_model);
     m_list->setItemDelegate(m_delegate);
     m_list->setAccessibleName(tr("Cells of this symbol as they are printed"));
-    // Rows that wrap, not the icon view, whose places each have a record of their own.
-    m_list->setViewMode(QListView::ListMode);
-    m_list->setFlow(QListView::LeftToRight);
-    m_list->setWrapping(true);
-    m_list->setResizeMode(QListView::Adjust);
-    m_list->setUniformItemSizes(true);
-    m_list->setSelectionMode(QAbstractItemView::ExtendedSelection);
-    m_list->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
-    m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    m_list->setFrameShape(QFrame::NoFrame);
     m_list->installEventFilter(this);
     m_list->viewport()->installEventFilter(this);
-    m_list->viewport()->setAutoFillBackground(false);
-    m_list->setStyleSheet(QStringLiteral("QListView { background: transparent; }"));
     m_back->setToolTip(tr("The symbol before (Shift+N)"));
     m_back->setAccessibleName(tr("Symbol before"));
     m_on->setToolTip(tr("The next symbol of the key, and bare ground after the last (N)"));
@@ -129,7 +117,10 @@ void ContactSheet::connectState() {
         Q_EMIT selectionChanged();
     };
     connect(m_list->selectionModel(), &QItemSelectionModel::selectionChanged, this, select);
+    connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this, select);
+    connect(m_list, &QListView::pressed, this, [this] { walk(false); });
     connect(m_model, &QAbstractItemModel::modelReset, this, [this, select] {
+        m_walked = false;
         fitPlaces();
         select();
     });
@@ -179,6 +170,9 @@ std::vector<chart::Cell> ContactSheet::selected() const {
     for (const QModelIndex& index : m_list->selectionModel()->selectedIndexes()) {
         rows.push_back(index.row());
     }
+    if (rows.empty() && m_walked && m_list->currentIndex().isValid()) {
+        rows.push_back(m_list->currentIndex().row());
+    }
     std::ranges::sort(rows);
     std::vector<chart::Cell> cells;
     for (const int row : rows) {
@@ -218,7 +212,7 @@ void ContactSheet::showState() {
     const auto row = desk.state().row;
     const bool symbol = desk.chart() && row && *row < desk.chart()->key.size();
     const bool bare = desk.chart() && desk.state().bare;
-    const int chosen = static_cast<int>(m_list->selectionModel()->selectedIndexes().size());
+    const int chosen = static_cast<int>(selected().size());
     const int doubtful = symbol || bare ? m_traced.doubtfulOf(bare ? chart::kBare : *row) : 0;
     QString title = tr("Choose a symbol in the key");
     if (symbol || bare) {
@@ -251,13 +245,28 @@ void ContactSheet::acceptThem() {
         m_traced.accept(m_traced.doubtfulCellsOf(state.bare ? chart::kBare : *state.row));
         return;
     }
-    const int next = m_list->currentIndex().row();
+    // Of cells that arrows go to one after the other, the next has its turn.
+    const bool walked = m_walked && !m_list->selectionModel()->hasSelection();
+    const int next = m_list->currentIndex().row() + (walked ? 1 : 0);
     m_traced.accept(some);
-    m_list->setCurrentIndex(m_model->index(std::min(next, m_model->rowCount() - 1)));
+    m_list->clearSelection();
+    goTo(next);
 }
 
 void ContactSheet::moveTo(chart::KeyIndex row) {
+    const int place = m_list->currentIndex().row();
+    const bool walked = m_walked;
     m_traced.change(selected(), row);
+    goTo(place); // not back to the first
+    walk(walked);
+}
+
+void ContactSheet::goTo(int place) {
+    if (m_model->rowCount() > 0) {
+        m_list->selectionModel()->setCurrentIndex(
+            m_model->index(std::clamp(place, 0, m_model->rowCount() - 1)),
+            QItemSelectionModel::NoUpdate);
+    }
 }
 
 void ContactSheet::joinWith(chart::KeyIndex row) {

@@ -1,8 +1,9 @@
 // What the keys do in the sheet.
 #include "app/tracing/contact_sheet.h"
 
+#include "app/tracing/pick_list.h"
+
 #include <QKeyEvent>
-#include <QListView>
 #include <QPushButton>
 
 #include <utility>
@@ -25,6 +26,13 @@ bool ContactSheet::eventFilter(QObject* watched, QEvent* event) {
     return modifiers == Qt::NoModifier && pressKey(key->key());
 }
 
+void ContactSheet::walk(bool on) {
+    if (std::exchange(m_walked, on) != on) {
+        showState();
+        Q_EMIT selectionChanged();
+    }
+}
+
 bool ContactSheet::pressKey(int key) {
     if (key >= Qt::Key_1 && key <= Qt::Key_9) {
         Q_EMIT numberTyped(key - Qt::Key_0);
@@ -41,8 +49,16 @@ bool ContactSheet::pressKey(int key) {
             return true;
         }
     }
-    const bool some = m_list->selectionModel()->hasSelection();
+    const bool some = !selected().empty();
     switch (key) {
+    case Qt::Key_Left:
+    case Qt::Key_Right:
+    case Qt::Key_Up:
+    case Qt::Key_Down:
+    case Qt::Key_Home:
+    case Qt::Key_End:
+        walk(true);
+        return false; // the list goes there
     case Qt::Key_Return:
     case Qt::Key_Enter:
         if (m_list->currentIndex().isValid()) {
@@ -59,6 +75,7 @@ bool ContactSheet::pressKey(int key) {
         }
         return true;
     case Qt::Key_Escape:
+        walk(false);
         m_list->clearSelection(); // a second time it is for the place
         return some;
     default:

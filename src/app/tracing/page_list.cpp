@@ -34,6 +34,15 @@ bool PageSheet::hasChosen() const {
     return std::ranges::find(chosen, true) != chosen.end();
 }
 
+std::optional<std::size_t> PageSheet::currentGrid() const {
+    if (last < chosen.size() && chosen[last]) {
+        return last;
+    }
+    const auto first = std::ranges::find(chosen, true);
+    return first == chosen.end() ? std::nullopt
+                                 : std::optional(static_cast<std::size_t>(first - chosen.begin()));
+}
+
 void PageSheet::want(bool on) {
     wanted = on && trouble.isEmpty() && !hasNoChart();
     if (wanted && !grids.empty() && !hasChosen()) {

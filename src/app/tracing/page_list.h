@@ -22,8 +22,11 @@ struct PageSheet {
     std::shared_ptr<const trace::Page> page; ///< null until it is needed, or if it cannot be read
     std::vector<trace::FoundGrid> grids;
     std::vector<bool> chosen; ///< one a grid
+    std::size_t last = 0;     ///< the grid that was chosen last
 
     [[nodiscard]] bool hasChosen() const;
+    /// The grid whose edges are moved: the one chosen last, if it still is, else the first.
+    [[nodiscard]] std::optional<std::size_t> currentGrid() const;
     [[nodiscard]] bool hasNoChart() const { return looked && trouble.isEmpty() && grids.empty(); }
     /// Makes it part of the chart, with its largest grid if none is chosen, where it can be; or
     /// not.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/tracing/page_picture.h"
+#include "app/tracing/symbol_shape.h"
 #include "workbox/document.h"
 
 #include <optional>
@@ -29,6 +30,12 @@ class RowPrints {
     /// Each row that has cells with the row that is most like it, the most alike pair first; no
     /// pair twice.
     [[nodiscard]] std::vector<Pair> alikePairs() const;
+
+    /// The rows that have cells in families whose ink has one shape, whatever paper it stands on:
+    /// each begins with the row that has the most cells, and goes on with what is most like it.
+    /// A row that is like no other is alone. Families in the order of the key's rows by their
+    /// first, each followed by those that are a little like it.
+    [[nodiscard]] std::vector<std::vector<chart::KeyIndex>> families() const;
 
     /// The cell that is printed most as the row is; none where nothing is worked in it. kBare too.
     [[nodiscard]] std::optional<chart::Cell> modelOf(chart::KeyIndex row) const;

@@ -78,7 +78,7 @@ void SheetDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
         painter->drawRect(place.adjusted(-3, -3, 2, 2));
     }
     if (option.state.testFlag(QStyle::State_HasFocus)) {
-        painter->setPen(QPen(g.edge, 1));
+        painter->setPen(QPen(g.text, 1));
         painter->drawRect(option.rect.adjusted(0, 0, -1, -1));
     }
     painter->restore();

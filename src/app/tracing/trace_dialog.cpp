@@ -3,6 +3,7 @@
 #include "app/charts/chart_jobs.h"
 #include "app/frame/look.h"
 #include "app/frame/panel.h"
+#include "app/tracing/edges_bar.h"
 #include "app/tracing/page_preview.h"
 #include "app/tracing/pieces_panel.h"
 #include "app/tracing/tracing_edits.h"
@@ -24,22 +25,12 @@ namespace {
 
 constexpr int kPercent = 100;
 
-/// Nearly all of the window that it belongs to: pages are large.
-QSize sizeIn(const QWidget* parent) {
-    constexpr QSize kAlone(1120, 720);
-    constexpr QSize kMost(1500, 1100);
-    constexpr QSize kAround(72, 56);
-    return parent == nullptr
-               ? kAlone
-               : (parent->window()->size() - kAround).expandedTo({640, 480}).boundedTo(kMost);
-}
-
 } // namespace
 
 TraceDialog::TraceDialog(Session& session, const QStringList& files, QWidget* parent,
                          const Tracer& tracer)
     : QDialog(parent), m_session(session), m_files(files), m_tracer(tracer),
-      m_pages(new PageList(this)), m_preview(new PagePreview(this)),
+      m_pages(new PageList(this)), m_preview(new PagePreview(this)), m_edges(new EdgesBar(this)),
       m_pieces(new PiecesPanel(this)), m_advice(noteLabel({}, this)), m_trouble(new QLabel(this)),
       m_progress(new QProgressBar(this)), m_add(new QPushButton(tr("Add pages…"), this)),
       m_stop(new QPushButton(tr("Stop"), this)),
@@ -49,59 +40,7 @@ TraceDialog::TraceDialog(Session& session, const QStringList& files, QWidget* pa
                        : tr("Trace pages of %n files", nullptr, static_cast<int>(files.size())));
     build();
     connectParts();
-    resize(sizeIn(parent));
     countPages();
-}
-
-void TraceDialog::build() {
-    m_pages->hide();
-    m_pieces->hide();
-    m_trouble->setWordWrap(true);
-    m_trouble->setTextFormat(Qt::PlainText);
-    m_trouble->setFont(scaledFont(1, 600));
-    m_trouble->setAccessibleName(tr("What went wrong"));
-    m_trouble->hide();
-    m_progress->setRange(0, 0);
-    m_progress->setTextVisible(false);
-    m_progress->setFixedHeight(6);
-    m_progress->setAccessibleName(tr("Progress"));
-    QSizePolicy kept = m_progress->sizePolicy();
-    kept.setRetainSizeWhenHidden(true);
-    m_progress->setSizePolicy(kept);
-    m_make->setProperty("strong", true);
-    m_make->setToolTip(tr("Trace what is chosen and add it to the workbox (Ctrl+Enter)"));
-    m_make->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_Return));
-    m_add->setToolTip(tr("More pages of this chart, from other files; or drop them here"));
-    setAcceptDrops(true);
-    connect(m_add, &QPushButton::clicked, this, [this] { addFiles(askForPages(this, {})); });
-    auto* close = new QPushButton(tr("Close"), this);
-    connect(close, &QPushButton::clicked, this, &QDialog::reject);
-    for (QPushButton* button : {m_add, m_stop, m_make, close}) {
-        button->setAccessibleName(button->text());
-        button->setAutoDefault(false);
-    }
-    auto* across = new QHBoxLayout;
-    across->setSpacing(14);
-    across->addWidget(m_pages);
-    across->addWidget(m_preview, 1);
-    across->addWidget(m_pieces);
-    auto* buttons = new QHBoxLayout;
-    buttons->setSpacing(8);
-    buttons->addWidget(noteLabel(tr("For your own stitching. Share the thread list, not the "
-                                    "designer's chart."),
-                                 this),
-                       1);
-    for (QPushButton* button : {m_add, m_stop, close, m_make}) {
-        buttons->addWidget(button);
-    }
-    auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(18, 16, 18, 14);
-    column->setSpacing(10);
-    column->addWidget(m_advice);
-    column->addWidget(m_trouble);
-    column->addLayout(across, 1);
-    column->addWidget(m_progress);
-    column->addLayout(buttons);
 }
 
 void TraceDialog::connectParts() {
@@ -109,6 +48,9 @@ void TraceDialog::connectParts() {
     connect(m_pages, &PageList::allAsked, this, &TraceDialog::tickAll);
     connect(m_pages, &PageList::currentChanged, this, &TraceDialog::choosePage);
     connect(m_preview, &PagePreview::toggled, this, &TraceDialog::toggleGrid);
+    connect(m_preview, &PagePreview::edgeMoved, this, &TraceDialog::moveEdge);
+    connect(m_edges, &EdgesBar::moved, this, &TraceDialog::moveEdge);
+    connect(m_edges, &EdgesBar::zoomAsked, m_preview, &PagePreview::zoomBy);
     // Not a default button: Enter in a number of the pieces' list must not begin to trace.
     connect(m_preview, &PagePreview::confirmed, m_make, &QPushButton::click);
     connect(m_stop, &QPushButton::clicked, this, &TraceDialog::stopOrGoOn);
@@ -332,7 +274,18 @@ void TraceDialog::toggleGrid(int grid) {
     PageSheet& sheet = m_sheets[m_shown];
     const auto at = static_cast<std::size_t>(grid);
     sheet.chosen[at] = !sheet.chosen[at];
+    sheet.last = at;
     sheet.wanted = sheet.hasChosen();
+    m_joined = false;
+    goOn();
+}
+
+void TraceDialog::moveEdge(GridSide side, int by) {
+    if (m_tracing || m_shown >= m_sheets.size() || !m_sheets[m_shown].currentGrid()) {
+        return;
+    }
+    trace::FoundGrid& grid = m_sheets[m_shown].grids[*m_sheets[m_shown].currentGrid()];
+    grid = withEdgeMoved(grid, side, by);
     m_joined = false;
     goOn();
 }
@@ -364,6 +317,10 @@ void TraceDialog::showState() {
     const PageSheet& sheet = m_shown < m_sheets.size() ? m_sheets[m_shown] : kNone;
     m_pages->show(m_sheets);
     m_preview->show(sheet.page, sheet.grids, sheet.chosen);
+    const auto current = sheet.currentGrid();
+    m_edges->show(current ? static_cast<int>(*current) + 1 : 0,
+                  current ? sheet.grids[*current].columns : 0,
+                  current ? sheet.grids[*current].rows : 0);
     m_advice->setText(busy       ? m_stage
                       : m_halted ? tr("Stopped. “Read on” takes it up again.")
                                  : adviceOn(m_sheets, m_shown));
@@ -380,7 +337,8 @@ void TraceDialog::showState() {
     const bool hadFocus = m_stop->hasFocus();
     m_stop->setEnabled(busy || m_halted);
     m_pieces->setVisible(m_pieces->pieces().size() > 1);
-    for (QWidget* one : std::initializer_list<QWidget*>{m_pages, m_preview, m_pieces, m_add}) {
+    for (QWidget* one :
+         std::initializer_list<QWidget*>{m_pages, m_preview, m_edges, m_pieces, m_add}) {
         one->setEnabled(!m_tracing); // what is being traced stays as it is
     }
     m_make->setEnabled(!busy && m_joined && !m_pieces->pieces().empty());

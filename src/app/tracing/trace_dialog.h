@@ -12,7 +12,9 @@ class QPushButton;
 
 namespace otherskein::app {
 
+class EdgesBar;
 class PagePreview;
+enum class GridSide;
 class PiecesPanel;
 
 /// From files of printed pages to a chart in the workbox: which pages, which grids on them, how
@@ -56,6 +58,7 @@ class TraceDialog : public QDialog {
 
     PageList* m_pages;
     PagePreview* m_preview;
+    EdgesBar* m_edges;
     PiecesPanel* m_pieces;
     QLabel* m_advice;
     QLabel* m_trouble;
@@ -83,6 +86,7 @@ class TraceDialog : public QDialog {
     void stopOrGoOn();
     void takeFailure(const QString& line);
     void toggleGrid(int grid);
+    void moveEdge(GridSide side, int by);
     void tick(int page, bool on);
     void tickAll();
     void choosePage(int page);

@@ -6,12 +6,29 @@
 #include <QPainter>
 
 #include <algorithm>
+#include <cstdlib>
 
 namespace otherskein::app {
 
 namespace {
 
 constexpr std::size_t kColourCells = 24; // that say in which colour cells are printed
+
+/// A cell at the middle of the row's longest line of backstitch.
+std::optional<chart::Cell> cellOnLine(const chart::Chart& chart, chart::KeyIndex row) {
+    std::optional<chart::Cell> cell;
+    int longest = 0;
+    for (const chart::Line& line : chart.lines) {
+        const int length = std::abs(line.x2 - line.x1) + std::abs(line.y2 - line.y1);
+        if (line.key == row && length > longest) {
+            longest = length;
+            // Twice two ends in half cells.
+            cell = {std::min((line.x1 + line.x2) / 4, chart.grid.columns() - 1),
+                    std::min((line.y1 + line.y2) / 4, chart.grid.rows() - 1)};
+        }
+    }
+    return cell;
+}
 
 } // namespace
 
@@ -187,16 +204,38 @@ std::vector<RowPrints::Pair> TracedDesk::alikePairs() const {
     return m_desk.page() ? prints().alikePairs() : std::vector<RowPrints::Pair>();
 }
 
+std::vector<std::vector<chart::KeyIndex>> TracedDesk::families() const {
+    return m_desk.page() ? prints().families() : std::vector<std::vector<chart::KeyIndex>>();
+}
+
+int TracedDesk::alikeCount() const {
+    int count = 0;
+    for (const auto& family : families()) {
+        count += static_cast<int>(family.size()) - 1;
+    }
+    return count;
+}
+
 QImage TracedDesk::printOf(chart::KeyIndex row, int pixels) const {
-    const auto cell = m_desk.page() ? prints().modelOf(row) : std::nullopt;
-    if (!cell || picture().isNull()) {
+    if (!m_desk.page() || picture().isNull()) {
+        return {};
+    }
+    // Within the grid's lines: a bolder one every ten is no part of the sign.
+    constexpr double kLines = 0.08;
+    double margin = -kLines;
+    std::optional<chart::Cell> cell = prints().modelOf(row);
+    if (!cell) {
+        // Backstitch lies between cells as well: one is shown with a little of those around it.
+        cell = cellOnLine(*m_desk.chart(), row);
+        margin = 0.15;
+    }
+    if (!cell) {
         return {};
     }
     QImage print(pixels, pixels, QImage::Format_RGB32);
+    print.fill(Qt::white); // beyond the page's edge
     QPainter painter(&print);
-    // Within the grid's lines: a bolder one every ten is no part of the sign.
-    constexpr double kLines = 0.08;
-    picture().paintCell(painter, QRectF(0, 0, pixels, pixels), *cell, -kLines);
+    picture().paintCell(painter, QRectF(0, 0, pixels, pixels), *cell, margin);
     return print;
 }
 
@@ -275,6 +314,48 @@ void TracedDesk::join(chart::KeyIndex from, chart::KeyIndex to) {
         });
         Q_EMIT did(to == chart::kBare ? tr("%1 is bare ground now.").arg(was)
                                       : tr("%1 and %2 are one symbol now.").arg(was, is));
+    }
+}
+
+bool TracedDesk::joinAll(std::span<const chart::KeyIndex> rows) {
+    const auto chart = m_desk.chart();
+    if (chart == nullptr || rows.size() < 2) {
+        return false;
+    }
+    const int count = static_cast<int>(rows.size());
+    const chart::KeyIndex most = *std::ranges::max_element(
+        rows, {}, [&](chart::KeyIndex row) { return chart->key[row].stitches; });
+    chart::Chart after = *chart;
+    chart::KeyIndex stays = most;
+    for (std::size_t i = rows.size(); i-- > 0;) { // the last first: the others keep their places
+        if (rows[i] != most) {
+            after = withRowsJoined(after, rows[i], stays);
+            stays = rows[i] < stays ? static_cast<chart::KeyIndex>(stays - 1) : stays;
+        }
+    }
+    if (!m_desk.change(after, tr("Join %n symbols", nullptr, count))) {
+        return false;
+    }
+    m_desk.with([stays](ChartsState& state) {
+        state.bare = false;
+        state.row = stays;
+    });
+    Q_EMIT did(tr("%n symbols are one now, %1.", nullptr, count).arg(signOf(after.key[stays])));
+    return true;
+}
+
+void TracedDesk::makeBare(std::span<const chart::KeyIndex> rows) {
+    const auto chart = m_desk.chart();
+    if (chart == nullptr || rows.empty()) {
+        return;
+    }
+    const int count = static_cast<int>(rows.size());
+    chart::Chart after = *chart;
+    for (std::size_t i = rows.size(); i-- > 0;) {
+        after = withRowsJoined(after, rows[i], chart::kBare);
+    }
+    if (m_desk.change(after, tr("Unpick %n symbols", nullptr, count))) {
+        Q_EMIT did(tr("%n symbols are bare ground now.", nullptr, count));
     }
 }
 

@@ -36,7 +36,12 @@ class TracedDesk : public QObject {
                                                             std::size_t most) const;
     /// Rows that may be one symbol, the most alike first.
     [[nodiscard]] std::vector<RowPrints::Pair> alikePairs() const;
-    /// How a row is printed, as large as that; null where nothing is worked in it. kBare too.
+    /// All rows that have cells, those side by side whose ink has one shape (RowPrints::families).
+    [[nodiscard]] std::vector<std::vector<chart::KeyIndex>> families() const;
+    /// How many rows there would be less, were each such family one symbol.
+    [[nodiscard]] int alikeCount() const;
+    /// How a row is printed, as large as that: a cell of it, or a piece of its longest line; null
+    /// where nothing is worked in it. kBare too.
     [[nodiscard]] QImage printOf(chart::KeyIndex row, int pixels) const;
     /// The cells of a row, or bare ones: first those that were not sure, least sure first, then
     /// those that look least like the others.
@@ -56,6 +61,11 @@ class TracedDesk : public QObject {
     void splitOff(std::span<const chart::Cell> cells);
     /// All of `from` is worked in `to`, or bare; `from` is gone from the key.
     void join(chart::KeyIndex from, chart::KeyIndex to);
+    /// The rows (two or more, ascending) are one symbol: that with the most cells stays and is the
+    /// chosen one. False when it was refused.
+    bool joinAll(std::span<const chart::KeyIndex> rows);
+    /// All of these rows (ascending) is bare ground; they are gone from the key.
+    void makeBare(std::span<const chart::KeyIndex> rows);
 
     void goTo(const std::optional<chart::Cell>& cell);
 

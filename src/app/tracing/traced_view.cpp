@@ -5,6 +5,7 @@
 #include "app/tracing/choice_strip.h"
 #include "app/tracing/contact_sheet.h"
 #include "app/tracing/pair_canvas.h"
+#include "app/tracing/symbol_wall.h"
 #include "app/tracing/tracing_edits.h"
 
 #include <QHBoxLayout>
@@ -24,7 +25,7 @@ TracedView::TracedView(ChartDesk& desk, QWidget* parent)
       m_page(new PairCanvas(*m_traced, PairCanvas::Half::Page, this)),
       m_cells(new PairCanvas(*m_traced, PairCanvas::Half::Cells, this)),
       m_choices(new ChoiceStrip(*m_traced, this)), m_sheet(new ContactSheet(*m_traced, this)),
-      m_views(new QStackedLayout) {
+      m_wall(new SymbolWall(*m_traced, this)), m_views(new QStackedLayout) {
     dress();
     layOut();
     connectParts();
@@ -83,6 +84,7 @@ void TracedView::layOut() {
     column->addLayout(pair, 1);
     m_views->addWidget(cells);
     m_views->addWidget(m_sheet);
+    m_views->addWidget(m_wall);
     auto* all = new QVBoxLayout(this);
     all->setContentsMargins(0, 0, 0, 0);
     all->setSpacing(0);
@@ -121,13 +123,30 @@ void TracedView::connectParts() {
     follow(m_cells, m_page);
     connect(&m_traced->desk(), &ChartDesk::stateChanged, this, [this](const ChartsState& before) {
         const ChartsState& now = m_traced->desk().state();
+        if (now.current != before.current) {
+            m_changed.clear();
+        }
         if (now.pageView == PageView::Cells && before.pageView != PageView::Cells) {
             // Begins with what is least sure.
             show(now.current ? now.current : m_traced->doubtfulFrom({}, TracedDesk::Way::On));
         }
         showState();
     });
-    connect(&m_traced->desk(), &ChartDesk::chartChanged, this, &TracedView::showState);
+    // A page that is traced while another is looked through begins as that did. Only when all who
+    // look at the chart know it.
+    connect(
+        m_traced, &TracedDesk::pictureReplaced, this,
+        [this] {
+            const ChartsState& now = m_traced->desk().state();
+            if (now.pageView == PageView::Cells && !now.current) {
+                show(m_traced->doubtfulFrom({}, TracedDesk::Way::On));
+            }
+        },
+        Qt::QueuedConnection);
+    connect(&m_traced->desk(), &ChartDesk::chartChanged, this, [this] {
+        m_changed.clear();
+        showState();
+    });
     connect(m_traced, &TracedDesk::doubtChanged, this, &TracedView::showState);
     connect(m_sheet, &ContactSheet::cellAsked, this, [this](const chart::Cell& cell) {
         m_traced->desk().with([&](ChartsState& state) {
@@ -141,9 +160,11 @@ void TracedView::showState() {
     const ChartDesk& desk = m_traced->desk();
     const ChartsState& state = desk.state();
     if (state.pageView != PageView::Off) {
-        const bool sheet = state.pageView == PageView::Symbols;
-        m_views->setCurrentIndex(sheet ? 1 : 0);
-        setFocusProxy(sheet ? static_cast<QWidget*>(m_sheet) : m_page);
+        QWidget* const views[] = {m_page, m_sheet, m_wall};
+        const int view = static_cast<int>(state.pageView) - static_cast<int>(PageView::Cells);
+        m_views->setCurrentIndex(view);
+        m_choices->setVisible(state.pageView != PageView::All);
+        setFocusProxy(views[view]);
     }
     const int left = m_traced->doubtfulLeft();
     m_left->setText(left == 0 ? tr("No doubtful cells left")
@@ -164,11 +185,13 @@ void TracedView::showState() {
     }
     const chart::KeyIndex row = desk.chart()->grid.at(*state.current);
     const QString what = row == chart::kBare ? tr("Bare ground") : signOf(desk.chart()->key[row]);
-    if (m_traced->isSeen(*state.current)) {
-        m_what->setText(tr("%1: you have seen it").arg(what));
-    } else {
-        m_what->setText(tr("%1: %2 % sure").arg(what).arg(m_traced->surenessOf(*state.current)));
-    }
+    const QString sure =
+        m_traced->isSeen(*state.current)
+            ? tr("%1: you have seen it").arg(what)
+            : tr("%1: %2 % sure").arg(what).arg(m_traced->surenessOf(*state.current));
+    m_what->setText(m_changed.isEmpty()
+                        ? sure
+                        : tr("%1 Ctrl+Z takes it back. Next is %2").arg(m_changed, sure));
 }
 
 void TracedView::show(const std::optional<chart::Cell>& cell) {
@@ -222,9 +245,17 @@ void TracedView::change(chart::KeyIndex row) {
         return;
     }
     const bool wasDoubtful = m_traced->isDoubtful(*cell);
+    const auto before = m_traced->desk().chart();
     m_traced->change({&*cell, 1}, row);
     if (wasDoubtful) {
         go(TracedDesk::Way::On); // one that was clicked stays in view
+    }
+    if (m_traced->desk().chart() != before && m_traced->desk().state().current != cell) {
+        // The cell is out of sight by now, and a letter is soon hit by mistake.
+        m_changed = row == chart::kBare
+                        ? tr("Now bare ground.")
+                        : tr("Now %1.").arg(signOf(m_traced->desk().chart()->key[row]));
+        showState();
     }
 }
 

@@ -14,6 +14,7 @@ class ChartCanvas;
 class ChoiceStrip;
 class ContactSheet;
 class PairCanvas;
+class SymbolWall;
 
 /// A traced chart beside the page that it came from: to go through what is doubtful, accept or
 /// change it, cell by cell or symbol by symbol. Everything is saved as it happens.
@@ -31,6 +32,7 @@ class TracedView : public QWidget {
     /// What + and - are about.
     [[nodiscard]] ChartCanvas& canvas() const;
     [[nodiscard]] ContactSheet& sheet() const { return *m_sheet; }
+    [[nodiscard]] SymbolWall& wall() const { return *m_wall; }
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
@@ -48,7 +50,9 @@ class TracedView : public QWidget {
     PairCanvas* m_cells;
     ChoiceStrip* m_choices;
     ContactSheet* m_sheet;
+    SymbolWall* m_wall;
     QStackedLayout* m_views;
+    QString m_changed; ///< what the last key made of a cell, while the next one is shown
 
     void dress();
     void layOut();

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace otherskein::app {
 
@@ -29,7 +30,18 @@ chart::Chart withCells(const chart::Chart& chart, std::span<const chart::Cell> c
 
 chart::Chart withRowsJoined(const chart::Chart& chart, chart::KeyIndex from, chart::KeyIndex to) {
     if (to != chart::kBare) {
-        return chart::withoutRow(chart::withRowReplaced(chart, from, to), from);
+        chart::Chart after = chart::withRowReplaced(chart, from, to);
+        const chart::KeyRow& gone = chart.key[from];
+        if (chart::KeyRow& stays = after.key[to]; stays.code.isEmpty() && !gone.code.isEmpty()) {
+            // What the page or a hand named is not lost with the row.
+            stays.card = gone.card;
+            stays.code = gone.code;
+            stays.name = gone.name;
+            stays.strands = gone.strands;
+            stays.lab = gone.lab;
+            std::swap(stays.pixel, after.key[from].pixel); // no two rows share one
+        }
+        return chart::withoutRow(after, from);
     }
     std::vector<chart::Cell> cells;
     const auto all = std::as_const(chart.grid).cells();

@@ -75,6 +75,13 @@
 <context>
     <name>otherskein::app::ChartsPlace</name>
     <message numerus="yes">
+        <source>%Ln symbols look like another one: “All symbols” joins them.</source>
+        <translation>
+            <numerusform>%Ln symbol looks like another one: “All symbols” joins them.</numerusform>
+            <numerusform>%Ln symbols look like another one: “All symbols” joins them.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>%Ln cells are doubtful.</source>
         <translation>
             <numerusform>%Ln cell is doubtful.</numerusform>
@@ -254,6 +261,34 @@
 <context>
     <name>otherskein::app::TracedDesk</name>
     <message numerus="yes">
+        <source>Join %n symbols</source>
+        <translation>
+            <numerusform>Join %n symbol</numerusform>
+            <numerusform>Join %n symbols</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n symbols are one now, %1.</source>
+        <translation>
+            <numerusform>%n symbol is one now, %1.</numerusform>
+            <numerusform>%n symbols are one now, %1.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Unpick %n symbols</source>
+        <translation>
+            <numerusform>Unpick %n symbol</numerusform>
+            <numerusform>Unpick %n symbols</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n symbols are bare ground now.</source>
+        <translation>
+            <numerusform>%n symbol is bare ground now.</numerusform>
+            <numerusform>%n symbols are bare ground now.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>Accept %n cells</source>
         <translation>
             <numerusform>Accept %n cell</numerusform>
@@ -374,6 +409,50 @@
         <translation>
             <numerusform>%1 (and %n more file refused)</numerusform>
             <numerusform>%1 (and %n more files refused)</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::OtherSymbol</name>
+    <message numerus="yes">
+        <source>%1: %Ln cells</source>
+        <translation>
+            <numerusform>%1: %Ln cell</numerusform>
+            <numerusform>%1: %Ln cells</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::SymbolModel</name>
+    <message numerus="yes">
+        <source>%1: %Ln cells</source>
+        <translation>
+            <numerusform>%1: %Ln cell</numerusform>
+            <numerusform>%1: %Ln cells</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>otherskein::app::SymbolWall</name>
+    <message numerus="yes">
+        <source>%Ln symbols</source>
+        <translation>
+            <numerusform>%Ln symbol</numerusform>
+            <numerusform>%Ln symbols</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln picked</source>
+        <translation>
+            <numerusform>%Ln picked</numerusform>
+            <numerusform>%Ln picked</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Join %Ln</source>
+        <translation>
+            <numerusform>Join %Ln</numerusform>
+            <numerusform>Join %Ln</numerusform>
         </translation>
     </message>
 </context>
