@@ -57,7 +57,7 @@ class BareGroups {
     }
 
     void mark(const BesideChart& beside) {
-        if (!findPaper()) {
+        if (!findPaper() || isOfKey(m_paper, m_grids, m_groups, m_found, beside)) {
             const auto ground = groundOf(m_grids, m_groups, m_found, beside);
             if (!ground) {
                 return;
