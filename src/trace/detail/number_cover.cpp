@@ -22,29 +22,36 @@ void coverEdgeNumbers(const std::vector<Word>& words, const FoundGrid& grid, int
         return cv::Rect2d(cv::Point2d(from[0] / from[2] - kAround, from[1] / from[2] - kAround),
                           cv::Point2d(to[0] / to[2] + kAround, to[1] / to[2] + kAround));
     };
+    const auto cover = [&](const QRectF& box) {
+        const cv::Rect2d covered = cellsOf(box);
+        const cv::Rect2d within = covered & all;
+        // What lies all within is a symbol.
+        if (within.area() <= 0 || within.area() > (1 - kAround) * covered.area()) {
+            return;
+        }
+        const cv::Rect2d px(within.x * cell, within.y * cell, within.width * cell,
+                            within.height * cell);
+        mask(cv::Rect(px) & cv::Rect({}, mask.size())).setTo(255);
+        const int right = static_cast<int>(std::ceil(within.br().x));
+        const int bottom = static_cast<int>(std::ceil(within.br().y));
+        for (int row = static_cast<int>(within.y); row < bottom; ++row) {
+            for (int column = static_cast<int>(within.x); column < right; ++column) {
+                masked[static_cast<std::size_t>(row * grid.columns + column)] = 1;
+            }
+        }
+    };
+    for (const Word& word : words) {
+        // Of two digits or more: no symbol has so many.
+        if (word.text.size() > 1 &&
+            std::ranges::all_of(word.text, [](QChar sign) { return sign.isDigit(); })) {
+            cover(word.box);
+        }
+    }
     for (const bool alongX : {true, false}) {
         const double pitch = alongX ? size.x : size.y;
         for (const NumberSeries& series : numberSeriesOf(words, alongX)) {
-            if (std::abs(series.pitch / pitch - 1) > kSame) {
-                continue;
-            }
-            for (const QRectF& box : series.boxes) {
-                const cv::Rect2d covered = cellsOf(box);
-                const cv::Rect2d within = covered & all;
-                // What lies all within is a symbol.
-                if (within.area() <= 0 || within.area() > (1 - kAround) * covered.area()) {
-                    continue;
-                }
-                const cv::Rect2d px(within.x * cell, within.y * cell, within.width * cell,
-                                    within.height * cell);
-                mask(cv::Rect(px) & cv::Rect({}, mask.size())).setTo(255);
-                const int right = static_cast<int>(std::ceil(within.br().x));
-                const int bottom = static_cast<int>(std::ceil(within.br().y));
-                for (int row = static_cast<int>(within.y); row < bottom; ++row) {
-                    for (int column = static_cast<int>(within.x); column < right; ++column) {
-                        masked[static_cast<std::size_t>(row * grid.columns + column)] = 1;
-                    }
-                }
+            if (std::abs(series.pitch / pitch - 1) < kSame) {
+                std::ranges::for_each(series.boxes, cover);
             }
         }
     }

@@ -7,6 +7,7 @@
 #include <QRegularExpression>
 
 #include <algorithm>
+#include <span>
 
 namespace otherskein::trace::detail {
 
@@ -18,6 +19,7 @@ struct TextLine {
     std::vector<TextWord> words;
     bool says = false; ///< has a word of letters
     bool isWanted = false;
+    bool isMixed = false; ///< numbers of an edge after symbols, or upright: widths tell nothing
 };
 
 /// A whole number, as stands along a grid's edge.
@@ -27,17 +29,36 @@ bool isNumber(const QString& word) {
 }
 
 /// Rows of digits that are symbols of a grid repeat; numbers along an edge grow, or stand at both
-/// ends of a row.
-bool isEdge(const std::vector<TextWord>& words) {
-    if (words.size() == 2 && words[0].text == words[1].text) {
-        return true;
-    }
+/// ends of a row; upright ones along two edges may come as pairs.
+bool isEdge(std::span<const TextWord> words) {
+    const bool arePairs = words.size() % 2 == 0 && words[0].text == words[1].text;
     for (std::size_t i = 1; i < words.size(); ++i) {
-        if (words[i].text.toInt() <= words[i - 1].text.toInt()) {
+        const int step = words[i].text.toInt() - words[i - 1].text.toInt();
+        if (arePairs && i % 2 == 1 ? step != 0 : step <= 0) {
             return false;
         }
     }
     return true;
+}
+
+/// Whether some words in a row, in a line of symbols or not, are numbers along an edge: no symbol
+/// has two digits.
+bool hasEdge(std::span<const TextWord> words) {
+    constexpr std::size_t kFewest = 3;
+    const auto isLong = [](const TextWord& word) {
+        return word.text.size() > 1 && isNumber(word.text);
+    };
+    for (std::size_t first = 0; first < words.size();) {
+        std::size_t end = first;
+        while (end < words.size() && isLong(words[end])) {
+            ++end;
+        }
+        if (end - first >= kFewest && isEdge(words.subspan(first, end - first))) {
+            return true;
+        }
+        first = end + 1;
+    }
+    return false;
 }
 
 /// Numbers along an edge that are written upright, one beside the other, come as one word: where it
@@ -98,8 +119,11 @@ std::vector<TextLine> linesOf(const QString& text) {
             continue; // spaces alone have no run
         }
         const auto& words = result.words;
-        result.isWanted = result.says || hasNumbers ||
-                          (std::ranges::all_of(words, isNumber, &TextWord::text) && isEdge(words));
+        const bool areNumbers = std::ranges::all_of(words, isNumber, &TextWord::text);
+        const bool arePairs = words.size() > 2 && words[0].text == words[1].text;
+        result.isMixed =
+            !result.says && (hasNumbers || (hasEdge(words) && (arePairs || !areNumbers)));
+        result.isWanted = result.says || result.isMixed || (areNumbers && isEdge(words));
         lines.push_back(std::move(result));
     }
     return lines;
@@ -199,7 +223,8 @@ void makeSure(Asker& asker, std::vector<TextLine>& lines) {
             for (std::size_t i = 0; i < line.words.size(); ++i) {
                 TextWord& word =
                     i % 2 == 0 ? line.words[i / 2] : line.words[line.words.size() - 1 - i / 2];
-                if (!word.isSure || word.box.isEmpty()) {
+                const bool isWanted = line.says || isNumber(word.text);
+                if (isWanted && (line.isMixed || !word.isSure || word.box.isEmpty())) {
                     open.push_back(&word);
                 }
             }
