@@ -107,8 +107,8 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
             mayMove ? stepOnto(means[a], means[b], pictures.side, noise) : cv::Point2f();
         return cv::norm(step) > kFarMoved ? step : cv::Point2f();
     };
-    const auto movedMean = [&](std::size_t a, cv::Point2f by) {
-        return isStep(by) ? stepped(means[a], pictures.side, by) : means[a];
+    const auto movedMean = [&](std::size_t a, cv::Point2f by, std::size_t onto) {
+        return isStep(by) ? stepped(means[a], pictures.side, by, means[onto]) : means[a];
     };
     const auto unlike = [&](std::size_t a, std::size_t b) {
         // Seen from the better known of the two; from both where both are well known.
@@ -125,7 +125,7 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
                 likeness.emplace(means[one], pictures.side, hasMoved ? movedNoise : noise,
                                  kShares[level]);
             }
-            const Unlikeness found = likeness->unlikeness(movedMean(other, by))[0];
+            const Unlikeness found = likeness->unlikeness(movedMean(other, by, one))[0];
             return Unlikeness{found.rest, found.moved + movedBy(by, noise), found.ofTint};
         };
         const Unlikeness there = from(a, b, step);
@@ -144,7 +144,7 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         const cv::Point2f step = stepFor(a, b);
         const auto rest = [&](std::size_t one, std::size_t other, cv::Point2f by) {
             return strongestRest(Likeness(means[one], pictures.side, noise, kShares[2]),
-                                 movedMean(other, by), pictures.side);
+                                 movedMean(other, by, one), pictures.side);
         };
         return contrast > kLeastContrast &&
                std::max(rest(a, b, step), rest(b, a, -step)) < kMark * contrast;
@@ -212,7 +212,7 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
             const Frontier frontier = frontierOf(groups[a], groups[b], pictures.places, kKinds);
             const cv::Point2f step = stepFor(a, b);
             if (!areTwoKinds(sidesOf(frontier, pictures, step),
-                             Likeness((means[a] + movedMean(b, step)) / 2, pictures.side, noise,
+                             Likeness((means[a] + movedMean(b, step, a)) / 2, pictures.side, noise,
                                       kOneCell))) {
                 return sum;
             }

@@ -69,7 +69,8 @@ std::vector<Group> withoutStrays(std::vector<Group> groups, Pictures& pictures,
         std::size_t home = g;
         cv::Point2f by;
         const auto ask = [&](std::size_t other, cv::Point2f step) {
-            const cv::Mat moved = isStep(step) ? stepped(picture, pictures.side, step) : picture;
+            const cv::Mat moved =
+                isStep(step) ? stepped(picture, pictures.side, step, means[other]) : picture;
             const Unlikeness one =
                 Likeness(means[other], pictures.side, noise, 1.2).unlikeness(moved)[0];
             const double far =

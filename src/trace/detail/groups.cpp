@@ -291,7 +291,16 @@ Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
     for (std::size_t before = 0; mayMove && before != found.size();) {
         before = found.size();
         found = joinedGroups(std::move(found), places, whole, noise, byPhase, true);
-        noise.step = printNoiseOf(found, whole).step;
+        const PrintNoise after = printNoiseOf(found, whole);
+        noise.step = after.step;
+        if (noise.step > PrintNoise{}.step) { // symbols do lie elsewhere
+            noise.edge = std::max(noise.edge, after.edge);
+            noise.plain = std::max(noise.plain, after.plain);
+            noise.tints = std::max(noise.tints, std::min(after.tints, 1.6 * narrow.tints));
+            for (const Group& one : found) {
+                placeMembers(one, whole, noise);
+            }
+        }
     }
     std::vector<int> strays;
     if (byPhase >= kRounds) {

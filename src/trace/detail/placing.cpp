@@ -12,6 +12,7 @@ namespace {
 
 constexpr double kMostOfSide = 0.17;  // that a step may be of a picture's side
 constexpr double kLeastContrast = 40; // grey levels; what has less shows no place
+constexpr float kInk = 40;            // grey levels below the ground
 constexpr int kCoarse = 8;
 constexpr float kLeastStep = 0.2F; // px, worth resampling for
 
@@ -132,19 +133,36 @@ cv::Point2f stepOnto(const cv::Mat& mean, const cv::Mat& picture, int side,
     return {static_cast<float>(at.x) + within({1, 0}), static_cast<float>(at.y) + within({0, 1})};
 }
 
-cv::Mat stepped(const cv::Mat& picture, int side, cv::Point2f step) {
-    cv::Mat result = picture.clone();
-    const auto move = [](const cv::Mat& from, cv::Mat& to, cv::Point2f by, int how) {
-        const cv::Matx23f map(1, 0, by.x, 0, 1, by.y);
-        cv::warpAffine(from, to, map, from.size(), how, cv::BORDER_REPLICATE);
+cv::Mat stepped(const cv::Mat& picture, int side, cv::Point2f step, const cv::Mat& beyond) {
+    const auto moved = [&](cv::Mat result, int rim) {
+        const auto move = [rim](const cv::Mat& from, cv::Mat& to, cv::Point2f by, int how) {
+            const cv::Matx23f map(1, 0, by.x, 0, 1, by.y);
+            cv::warpAffine(from, to, map, from.size(), how, rim);
+        };
+        cv::Mat light(side, side, CV_32F, result.ptr<float>());
+        move(lightOfPicture(picture, side), light, step, cv::INTER_CUBIC);
+        const cv::Mat tints(kPictureTints, kPictureTints, CV_32FC2,
+                            const_cast<float*>(picture.ptr<float>()) + side * side);
+        cv::Mat movedTints(kPictureTints, kPictureTints, CV_32FC2,
+                           result.ptr<float>() + side * side);
+        move(tints, movedTints,
+             step * (static_cast<float>(kPictureTints) / static_cast<float>(side)),
+             cv::INTER_LINEAR);
+        return result;
     };
-    cv::Mat light(side, side, CV_32F, result.ptr<float>());
-    move(lightOfPicture(picture, side), light, step, cv::INTER_CUBIC);
-    const cv::Mat tints(kPictureTints, kPictureTints, CV_32FC2,
-                        const_cast<float*>(picture.ptr<float>()) + side * side);
-    cv::Mat moved(kPictureTints, kPictureTints, CV_32FC2, result.ptr<float>() + side * side);
-    move(tints, moved, step * (static_cast<float>(kPictureTints) / static_cast<float>(side)),
-         cv::INTER_LINEAR);
+    cv::Mat result = moved(picture.clone(), cv::BORDER_REPLICATE);
+    if (beyond.empty()) {
+        return result;
+    }
+    // A symbol that reaches the rim may go on as it likes; beside it there is ground.
+    double lightest = 0;
+    cv::minMaxLoc(lightOfPicture(picture, side), nullptr, &lightest);
+    const cv::Mat filled = moved(beyond.clone(), cv::BORDER_TRANSPARENT);
+    for (int i = 0; i < side * side; ++i) {
+        if (result.at<float>(i) < static_cast<float>(lightest) - kInk) {
+            result.at<float>(i) = filled.at<float>(i);
+        }
+    }
     return result;
 }
 

@@ -13,8 +13,10 @@ namespace otherskein::trace::detail {
 /// that explains.
 [[nodiscard]] cv::Point2f stepOnto(const cv::Mat& mean, const cv::Mat& picture, int side,
                                    const PrintNoise& noise);
-/// The picture moved by so much, its rim going on outwards.
-[[nodiscard]] cv::Mat stepped(const cv::Mat& picture, int side, cv::Point2f step);
+/// The picture moved by so much, its rim going on outwards; what of a symbol it then does not show
+/// is as `beyond`.
+[[nodiscard]] cv::Mat stepped(const cv::Mat& picture, int side, cv::Point2f step,
+                              const cv::Mat& beyond = {});
 /// Whether it is worth resampling for.
 [[nodiscard]] bool isStep(cv::Point2f step);
 /// What that much is in Unlikeness::moved.
