@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <vector>
 
 using namespace otherskein::trace::detail;
 
@@ -64,6 +65,31 @@ TEST_CASE("a plain colour is one whatever lines of paper leave of it") {
                        patchOf(-150, 60, 30, linesOf({0, 0.8, 0, 0.2})), kPatchSide));
 }
 
+TEST_CASE("a plain colour is one beside lines of any colour") {
+    const cv::Mat whole = patchOf(-90, -60, 30, kWhole);
+    // Dark blue, in the outermost px of a side and of two that meet.
+    const auto beside = [&](std::vector<int> sides) {
+        cv::Mat row = whole.clone();
+        for (const int side : sides) {
+            for (int i = 0; i < kPatchSide; ++i) {
+                row.at<float>(side == 0 ? i : i * kPatchSide) = -140;
+            }
+            for (int i = 0; i < kPictureTints; ++i) {
+                const int at = side == 0 ? i : i * kPictureTints;
+                row.at<float>(kPatchSide * kPatchSide + 2 * at) += 70;
+                row.at<float>(kPatchSide * kPatchSide + 2 * at + 1) -= 40;
+            }
+        }
+        return row;
+    };
+    CHECK(areOneColour(whole, beside({0}), kPatchSide));
+    CHECK(areOneColour(beside({0}), beside({1}), kPatchSide));
+    // Tint of its own in the middle is no line's.
+    cv::Mat tinted = whole.clone();
+    tinted.at<float>(kPatchSide * kPatchSide + 2 * (kPictureTints + 1)) += 10;
+    CHECK_FALSE(areOneColour(whole, tinted, kPatchSide));
+}
+
 TEST_CASE("plain colours that differ a little are two") {
     const cv::Mat whole = patchOf(-150, 60, 30, kWhole);
     CHECK_FALSE(areOneColour(whole, patchOf(-153, 60, 30, kWhole), kPatchSide));
@@ -86,8 +112,12 @@ TEST_CASE("what is drawn in a patch is no line beside it") {
     CHECK_FALSE(isTaken([](int, int y) { return y == 1 ? 0.2 : 1.0; }));
     CHECK_FALSE(isTaken([](int x, int y) { return y == 0 && x < 6 ? 0.2 : 1.0; }));
     CHECK_FALSE(isTaken([](int x, int y) { return x == 5 && y == 5 ? 0.5 : 1.0; }));
-    // Darker than the patch at a side.
-    CHECK_FALSE(isTaken([](int, int y) { return y == 0 ? 1.3 : 1.0; }));
+    // A dark bar along a side, thicker than what lines leave.
+    CHECK_FALSE(isTaken([](int, int y) { return y <= 2 ? 1.3 : 1.0; }));
+    // A dark frame.
+    CHECK_FALSE(isTaken([&](int x, int y) {
+        return std::min({x, y, last - x, last - y}) == 0 ? 1.6 : 1.0;
+    }));
     // And paper is no patch.
     const cv::Mat paper = patchOf(0, 0, 0, kWhole);
     CHECK_FALSE(areOneColour(paper, paper, kPatchSide));

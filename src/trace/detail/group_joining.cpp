@@ -1,5 +1,7 @@
 #include "trace/detail/group_joining.h"
 
+#include "trace/detail/group_frontiers.h"
+#include "trace/detail/placing.h"
 #include "trace/detail/plain_colours.h"
 #include "trace/detail/rounded_symbols.h"
 
@@ -28,11 +30,16 @@ constexpr double kTold = 0.9;        // of these that are on the side of their o
 constexpr double kFrontierReach = 6; // times too unlike as a whole to look there
 constexpr std::size_t kKinds = 20;   // cells of each group that show whether it is another kind
 constexpr double kOneCell = 0.99; // of a single cell's noise; coloured lines are explained below 1
-constexpr double kHalfWay = 0.35; // of the way from one mean to the other
 constexpr double kMostRest = 4;   // times kRest, where no mark makes them differ
 constexpr double kMark = 0.07;    // of a symbol's contrast: less is no mark
 constexpr double kLeastContrast = 60; // grey levels, of symbols that this is asked of
 constexpr double kByPhase = 0.85;     // phaseParting of what phase alone makes two
+
+// Paper that bends, or a hand, moves a symbol and shears it by a part of that.
+constexpr double kFarMoved = 0.7;      // px
+constexpr std::size_t kFewMoved = 3;   // members; fewer may be strays, see withoutStrays
+constexpr double kMovedEdge = 0.67;    // of the usual step
+constexpr double kMostMovedEdge = 0.6; // px
 
 double sumOf(const Unlikeness& one) {
     return one.rest / kRest + one.moved / kMoved;
@@ -47,128 +54,6 @@ struct Room {
 constexpr Room kWithin{0.85, 1};
 constexpr Room kBetween{2.5, 3};
 constexpr Room kApart{4, 3};
-
-/// Of the smaller group, the share that lies in the middle third of the way from one mean to the
-/// other: near nothing between two symbols, much where one cloud of noise was cut in two.
-double bridgeOf(const Group& one, const Group& other, const cv::Mat& from, const cv::Mat& to,
-                const cv::Mat& rows) {
-    constexpr std::size_t kMost = 200;
-    const cv::Mat along = to - from;
-    const double squared = along.dot(along);
-    double least = 1;
-    double between = 0;
-    double fewest = 1e30;
-    for (const Group* group : {&one, &other}) {
-        const std::size_t step = std::max<std::size_t>(1, group->members.size() / kMost);
-        double count = 0;
-        double inner = 0;
-        for (std::size_t i = 0; i < group->members.size(); i += step) {
-            const double at = (rows.row(group->members[i]) - from).dot(along) / squared;
-            inner += at > 0.35 && at < 0.65 ? 1 : 0;
-            ++count;
-        }
-        const auto size = static_cast<double>(group->members.size());
-        between += inner / count * size;
-        fewest = std::min(fewest, size);
-        least = std::min(least, inner / count);
-    }
-    return std::min(between / fewest, 3 * least + 0.05);
-}
-
-/// Members of two groups that lie next to each other on the page.
-struct Frontier {
-    std::vector<int> one;
-    std::vector<int> other;
-};
-
-Frontier frontierOf(const Group& one, const Group& other, const std::vector<cv::Point2f>& places,
-                    std::size_t most) {
-    constexpr std::size_t kMost = 150;
-    struct Pair {
-        float far;
-        int a;
-        int b;
-    };
-    std::vector<Pair> nearest; // to each of one, of the other
-    const std::size_t stepOne = std::max<std::size_t>(1, one.members.size() / kMost);
-    const std::size_t stepOther = std::max<std::size_t>(1, other.members.size() / kMost);
-    for (std::size_t i = 0; i < one.members.size(); i += stepOne) {
-        const int a = one.members[i];
-        for (std::size_t k = 0; k < other.members.size(); k += stepOther) {
-            const int b = other.members[k];
-            const cv::Point2f step =
-                places[static_cast<std::size_t>(a)] - places[static_cast<std::size_t>(b)];
-            nearest.push_back({step.dot(step), a, b});
-        }
-    }
-    const std::size_t kept = std::min<std::size_t>(nearest.size(), 30 * most);
-    std::ranges::partial_sort(nearest, nearest.begin() + static_cast<std::ptrdiff_t>(kept), {},
-                              &Pair::far);
-    Frontier result;
-    for (std::size_t i = 0; i < kept; ++i) {
-        const auto add = [most](std::vector<int>& to, int cell) {
-            if (to.size() < most && std::ranges::find(to, cell) == to.end()) {
-                to.push_back(cell);
-            }
-        };
-        add(result.one, nearest[i].a);
-        add(result.other, nearest[i].b);
-    }
-    return result;
-}
-
-/// Calls `each(one, own, other)` for what of each of these cells no movement, ink or line explains,
-/// the mean of its own side without it, and that of the other side; until it says no.
-template <typename Each>
-void eachAgainstOthers(const Frontier& cells, const cv::Mat& rows, const Likeness& likeness,
-                       const Each& each) {
-    std::array<cv::Mat, 2> rests;
-    std::array<cv::Mat, 2> sums;
-    for (std::size_t side = 0; side < 2; ++side) {
-        cv::Mat all;
-        for (const int i : side == 0 ? cells.one : cells.other) {
-            all.push_back(rows.row(i));
-        }
-        rests[side] = likeness.scaledRests(all);
-        cv::reduce(rests[side], sums[side], 0, cv::REDUCE_SUM);
-    }
-    for (std::size_t side = 0; side < 2; ++side) {
-        const cv::Mat otherMean = sums[1 - side] / rests[1 - side].rows;
-        for (int i = 0; i < rests[side].rows; ++i) {
-            const cv::Mat one = rests[side].row(i);
-            const cv::Mat ownMean = (sums[side] - one) / (rests[side].rows - 1);
-            if (!each(one, ownMean, otherMean)) {
-                return;
-            }
-        }
-    }
-}
-
-/// The share of these cells that are likest the others of their own side: about a half where the
-/// sides are one symbol, all where they are two.
-double toldApart(const Frontier& cells, const cv::Mat& rows, const Likeness& likeness) {
-    double right = 0;
-    eachAgainstOthers(
-        cells, rows, likeness, [&](const cv::Mat& one, const cv::Mat& own, const cv::Mat& other) {
-            right +=
-                cv::norm(one, own, cv::NORM_L2SQR) < cv::norm(one, other, cv::NORM_L2SQR) ? 1 : 0;
-            return true;
-        });
-    return right / static_cast<double>(cells.one.size() + cells.other.size());
-}
-
-/// Whether cells where two groups meet are of two kinds with nothing between them: each is on the
-/// side of its own, and none lies half way.
-bool areTwoKinds(const Frontier& cells, const cv::Mat& rows, const Likeness& likeness) {
-    bool areTwo = true;
-    eachAgainstOthers(cells, rows, likeness,
-                      [&](const cv::Mat& one, const cv::Mat& own, const cv::Mat& other) {
-                          const cv::Mat along = other - own;
-                          areTwo = (one - own).dot(along) <= kHalfWay * along.dot(along);
-                          return areTwo;
-                      });
-    return areTwo;
-}
 
 /// Grey levels between the darkest and the lightest place away from the rim, where lines reach in.
 double contrastOf(const cv::Mat& mean, int side) {
@@ -202,8 +87,8 @@ Room roomFor(const Group& one, const Group& other, const std::vector<cv::Point2f
 } // namespace
 
 std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places,
-                                const Pictures& pictures, const PrintNoise& noise,
-                                int& joinedByPhase) {
+                                Pictures& pictures, const PrintNoise& noise, int& joinedByPhase,
+                                bool mayMove) {
     const std::vector<cv::Point2f>& phases = noise.isDrawn ? pictures.finePhases : pictures.phases;
     std::vector<cv::Mat> means;
     for (const Group& one : groups) {
@@ -212,7 +97,19 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
     std::map<std::pair<std::size_t, std::size_t>, double> known;
     // By how many cells the lesser known of a pair has; made when first asked for.
     constexpr std::array<double, 3> kShares{1.2, 0.4, 0.1};
-    std::vector<std::array<std::optional<Likeness>, 3>> likenesses(groups.size());
+    // Two rows: for what lies at the same place, and for what has moved.
+    std::vector<std::array<std::array<std::optional<Likeness>, 3>, 2>> likenesses(groups.size());
+    PrintNoise movedNoise = noise;
+    movedNoise.edge = std::hypot(noise.edge, std::min(kMovedEdge * noise.step, kMostMovedEdge));
+    /// By how much the second is to be moved to lie on the first.
+    const auto stepFor = [&](std::size_t a, std::size_t b) {
+        const cv::Point2f step =
+            mayMove ? stepOnto(means[a], means[b], pictures.side, noise) : cv::Point2f();
+        return cv::norm(step) > kFarMoved ? step : cv::Point2f();
+    };
+    const auto movedMean = [&](std::size_t a, cv::Point2f by, std::size_t onto) {
+        return isStep(by) ? stepped(means[a], pictures.side, by, means[onto]) : means[a];
+    };
     const auto unlike = [&](std::size_t a, std::size_t b) {
         // Seen from the better known of the two; from both where both are well known.
         if (groups[a].members.size() < groups[b].members.size()) {
@@ -220,18 +117,22 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         }
         const std::size_t fewest = groups[b].members.size();
         const std::size_t level = fewest <= 2 ? 0 : fewest < kMany ? 1 : 2;
-        const auto from = [&](std::size_t one, std::size_t other) {
-            auto& likeness = likenesses[one][level];
+        const cv::Point2f step = stepFor(a, b);
+        const auto from = [&](std::size_t one, std::size_t other, cv::Point2f by) {
+            const bool hasMoved = isStep(by);
+            auto& likeness = likenesses[one][hasMoved ? 1 : 0][level];
             if (!likeness) {
-                likeness.emplace(means[one], pictures.side, noise, kShares[level]);
+                likeness.emplace(means[one], pictures.side, hasMoved ? movedNoise : noise,
+                                 kShares[level]);
             }
-            return likeness->unlikeness(means[other])[0];
+            const Unlikeness found = likeness->unlikeness(movedMean(other, by, one))[0];
+            return Unlikeness{found.rest, found.moved + movedBy(by, noise), found.ofTint};
         };
-        const Unlikeness there = from(a, b);
+        const Unlikeness there = from(a, b, step);
         if (fewest < kMany) {
             return there;
         }
-        const Unlikeness back = from(b, a);
+        const Unlikeness back = from(b, a, -step);
         return sumOf(back) > sumOf(there) ? back : there;
     };
     /// Whether no mark is in one that is not in the other. A sharp picture's edges leave more than
@@ -240,11 +141,13 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
     const auto differByNoMark = [&](std::size_t a, std::size_t b) {
         const double contrast =
             std::min(contrastOf(means[a], pictures.side), contrastOf(means[b], pictures.side));
-        const auto rest = [&](std::size_t one, std::size_t other) {
+        const cv::Point2f step = stepFor(a, b);
+        const auto rest = [&](std::size_t one, std::size_t other, cv::Point2f by) {
             return strongestRest(Likeness(means[one], pictures.side, noise, kShares[2]),
-                                 means[other], pictures.side);
+                                 movedMean(other, by, one), pictures.side);
         };
-        return contrast > kLeastContrast && std::max(rest(a, b), rest(b, a)) < kMark * contrast;
+        return contrast > kLeastContrast &&
+               std::max(rest(a, b, step), rest(b, a, -step)) < kMark * contrast;
     };
     /// Up to 1 for two that may be one.
     const auto apart = [&](std::size_t a, std::size_t b) {
@@ -262,8 +165,9 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         if (fewest >= kMany && sumOf(step) > kWithin.rest && sumOf(step) < kFrontierReach) {
             const Frontier frontier = frontierOf(groups[a], groups[b], pictures.places, kFrontier);
             if (std::min(frontier.one.size(), frontier.other.size()) >= kMany) {
-                const cv::Mat here = meanOf(frontier.one, pictures.rows);
-                const cv::Mat there = meanOf(frontier.other, pictures.rows);
+                const Sides sides = sidesOf(frontier, pictures, stepFor(a, b));
+                const cv::Mat here = meanOfAll(sides[0]);
+                const cv::Mat there = meanOfAll(sides[1]);
                 const double share = 1.0 / static_cast<double>(frontier.one.size()) +
                                      1.0 / static_cast<double>(frontier.other.size());
                 const Unlikeness forth =
@@ -276,9 +180,8 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
                 // Little noise is needed for two that differ little to pass: ask the cells one by
                 // one.
                 if (sum < kSurely ||
-                    (sum < 1 && toldApart(frontier, pictures.rows,
-                                          Likeness((here + there) / 2, pictures.side, noise,
-                                                   kOneCell)) < kTold)) {
+                    (sum < 1 && toldApart(sides, Likeness((here + there) / 2, pictures.side, noise,
+                                                          kOneCell)) < kTold)) {
                     return sum;
                 }
             }
@@ -307,8 +210,10 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
                 return sum;
             }
             const Frontier frontier = frontierOf(groups[a], groups[b], pictures.places, kKinds);
-            if (!areTwoKinds(frontier, pictures.rows,
-                             Likeness((means[a] + means[b]) / 2, pictures.side, noise, kOneCell))) {
+            const cv::Point2f step = stepFor(a, b);
+            if (!areTwoKinds(sidesOf(frontier, pictures, step),
+                             Likeness((means[a] + movedMean(b, step, a)) / 2, pictures.side, noise,
+                                      kOneCell))) {
                 return sum;
             }
         }
@@ -319,23 +224,51 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
         byPhase.insert(std::minmax(a, b));
         return 0.5 + step / 2;
     };
-    const auto ask = [&](std::size_t i) {
+    std::vector<cv::Mat> withoutPlace(groups.size());
+    const auto placelessOf = [&](std::size_t i) {
+        if (withoutPlace[i].empty()) {
+            withoutPlace[i] = placeless(means[i], pictures.side);
+        }
+        return withoutPlace[i];
+    };
+    // Two that lie alike and yet are two stay two, whatever joins them.
+    std::set<std::pair<std::size_t, std::size_t>> apartInPlace;
+    const auto ask = [&](std::size_t i, bool isFirst) {
         std::vector<std::pair<double, std::size_t>> near;
         for (std::size_t k = 0; k < groups.size(); ++k) {
             if (k != i && !groups[k].members.empty()) {
                 near.emplace_back(cv::norm(groups[k].mean, groups[i].mean, cv::NORM_L2SQR), k);
             }
         }
-        std::ranges::sort(near);
-        for (std::size_t k = 0; k < std::min(kNeighbours, near.size()); ++k) {
-            const auto pair = std::minmax(i, near[k].second);
-            if (!known.contains(pair)) {
-                known[pair] = far(i, near[k].second);
+        const auto askNearest = [&] {
+            const std::size_t kept = std::min(kNeighbours, near.size());
+            std::ranges::partial_sort(near, near.begin() + static_cast<std::ptrdiff_t>(kept));
+            for (std::size_t k = 0; k < kept; ++k) {
+                const auto pair = std::minmax(i, near[k].second);
+                if (known.contains(pair) || apartInPlace.contains(pair)) {
+                    continue;
+                }
+                // What lies alike has been asked before.
+                const std::size_t fewest =
+                    std::min(groups[i].members.size(), groups[near[k].second].members.size());
+                const bool isKnown = mayMove && isFirst && !isStep(stepFor(i, near[k].second));
+                const bool mayBeStrays = mayMove && fewest < kFewMoved;
+                known[pair] = isKnown || mayBeStrays ? kNever : far(i, near[k].second);
+                if (isKnown && fewest >= kMany) {
+                    apartInPlace.insert(pair);
+                }
             }
+        };
+        askNearest();
+        if (mayMove) { // and those that are nearest when moved
+            for (auto& [distance, k] : near) {
+                distance = cv::norm(placelessOf(i), placelessOf(k), cv::NORM_L2SQR);
+            }
+            askNearest();
         }
     };
     for (std::size_t i = 0; i < groups.size(); ++i) {
-        ask(i);
+        ask(i, true);
     }
     while (true) {
         const auto best =
@@ -344,12 +277,29 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
             break;
         }
         const auto [a, b] = best->first;
+        // The lesser known moves onto the other.
+        const bool isFirstLess = groups[a].members.size() < groups[b].members.size();
+        const cv::Point2f step = isFirstLess ? stepFor(b, a) : stepFor(a, b);
+        if (isStep(step)) {
+            movePictures(groups[isFirstLess ? a : b].members, step, pictures);
+        }
         groups[a].members.insert(groups[a].members.end(), groups[b].members.begin(),
                                  groups[b].members.end());
         groups[b].members.clear();
+        if (isStep(step)) {
+            placeMembers(groups[a], pictures, noise);
+        }
+        std::set<std::pair<std::size_t, std::size_t>> stillApart;
+        for (auto [one, other] : apartInPlace) {
+            one = one == b ? a : one;
+            other = other == b ? a : other;
+            stillApart.insert(std::minmax(one, other));
+        }
+        apartInPlace = std::move(stillApart);
         settle(groups[a], places);
         means[a] = meanOf(groups[a].members, pictures.rows);
         likenesses[a] = {};
+        withoutPlace[a].release();
         rounded.forget(a);
         joinedByPhase += byPhase.contains({a, b}) ? 1 : 0;
         std::erase_if(byPhase, [a = a, b = b](const auto& one) {
@@ -359,7 +309,7 @@ std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places
             return one.first.first == a || one.first.second == a || one.first.first == b ||
                    one.first.second == b;
         });
-        ask(a);
+        ask(a, false);
     }
     std::erase_if(groups, [](const Group& one) { return one.members.empty(); });
     return groups;

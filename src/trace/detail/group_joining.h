@@ -7,9 +7,10 @@ namespace otherskein::trace::detail {
 
 /// Groups that are one symbol come together, the likest first. `places`: rows as the pictures,
 /// where near ones may be the same. `byPhase` grows by how many were two by the page's pixels
-/// alone.
+/// alone. With `mayMove`, also those that lie elsewhere in their cells, whose pictures are then
+/// moved.
 [[nodiscard]] std::vector<Group> joinedGroups(std::vector<Group> groups, const cv::Mat& places,
-                                              const Pictures& pictures, const PrintNoise& noise,
-                                              int& byPhase);
+                                              Pictures& pictures, const PrintNoise& noise,
+                                              int& byPhase, bool mayMove);
 
 } // namespace otherskein::trace::detail

@@ -1,5 +1,7 @@
 #include "trace/detail/group_sureness.h"
 
+#include "trace/detail/placing.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -43,8 +45,8 @@ std::vector<std::size_t> nearestGroups(const cv::Mat& picture, const std::vector
 
 } // namespace
 
-std::vector<Group> withoutStrays(std::vector<Group> groups, const Pictures& pictures,
-                                 const PrintNoise& noise, std::vector<int>& strays) {
+std::vector<Group> withoutStrays(std::vector<Group> groups, Pictures& pictures,
+                                 const PrintNoise& noise, std::vector<int>& strays, bool mayMove) {
     std::vector<cv::Mat> means(groups.size());
     for (std::size_t g = 0; g < groups.size(); ++g) {
         if (groups[g].members.size() > kStray) {
@@ -65,16 +67,36 @@ std::vector<Group> withoutStrays(std::vector<Group> groups, const Pictures& pict
         const cv::Mat picture = meanOf(groups[g].members, pictures.rows);
         double least = isDirty ? kDirtiest : isClean ? kCleanly : 1;
         std::size_t home = g;
-        for (const std::size_t other : nearestGroups(picture, means, g, kOthers)) {
+        cv::Point2f by;
+        const auto ask = [&](std::size_t other, cv::Point2f step) {
+            const cv::Mat moved =
+                isStep(step) ? stepped(picture, pictures.side, step, means[other]) : picture;
             const Unlikeness one =
-                Likeness(means[other], pictures.side, noise, 1.2).unlikeness(picture)[0];
-            const double far = one.rest / kStrayRest + one.moved / kStrayMoved;
+                Likeness(means[other], pictures.side, noise, 1.2).unlikeness(moved)[0];
+            const double far =
+                one.rest / kStrayRest + (one.moved + movedBy(step, noise)) / kStrayMoved;
             if (far < least) {
                 least = far;
                 home = other;
+                by = step;
+            }
+        };
+        for (const std::size_t other : nearestGroups(picture, means, g, kOthers)) {
+            ask(other, {});
+        }
+        for (std::size_t other = 0; mayMove && other < means.size(); ++other) {
+            if (other == g || means[other].empty()) {
+                continue;
+            }
+            const cv::Point2f step = stepOnto(means[other], picture, pictures.side, noise);
+            if (isStep(step)) {
+                ask(other, step);
             }
         }
         if (home != g) {
+            if (isStep(by)) {
+                movePictures(groups[g].members, by, pictures);
+            }
             strays.insert(strays.end(), groups[g].members.begin(), groups[g].members.end());
             groups[home].members.insert(groups[home].members.end(), groups[g].members.begin(),
                                         groups[g].members.end());

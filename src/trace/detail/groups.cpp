@@ -4,6 +4,7 @@
 #include "trace/detail/group_joining.h"
 #include "trace/detail/group_sureness.h"
 #include "trace/detail/hidden_cells.h"
+#include "trace/detail/placing.h"
 #include "trace/detail/print_noise.h"
 #include "trace/detail/rounded_symbols.h"
 
@@ -18,7 +19,10 @@ constexpr int kComponents = 48;
 constexpr int kSample = 2400;    // looks that the components are found from
 constexpr float kLeastNoise = 4; // grey levels; below, printing is as good as exact
 constexpr std::size_t kMostAtoms = 260;
-constexpr int kRounds = 3; // groups that phase parted, of a page that is drawn at whole pixels
+// Px of a picture's side: less shows too little of a symbol to follow it.
+constexpr int kLeastMoved = 16;
+constexpr int kInPlace = 3; // rounds of joining what lies alike in its cells
+constexpr int kRounds = 3;  // groups that phase parted, of a page that is drawn at whole pixels
 constexpr float kAtomReach = 11; // in noise; beyond it a look starts an atom of its own
 
 /// Rows in blocks, at the same time where there are cores for it.
@@ -272,8 +276,8 @@ Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
     PrintNoise noise = printNoiseOf(found, whole);
     const PrintNoise narrow = noise;
     int byPhase = 0;
-    for (int round = 0; round < 3; ++round) {
-        found = joinedGroups(std::move(found), places, whole, noise, byPhase);
+    for (int round = 0; round < kInPlace; ++round) {
+        found = joinedGroups(std::move(found), places, whole, noise, byPhase, false);
         // Groups of the first round are narrower than symbols: noise is asked anew. But colours
         // that were joined by mistake must not make room for the next.
         noise = printNoiseOf(found, whole);
@@ -283,11 +287,28 @@ Groups groupsOf(const cv::Mat& looks, const Pictures& pictures, int cell,
         noise.ink = std::min(noise.ink, 1.6 * narrow.ink);
         noise.tints = std::min(noise.tints, 1.6 * narrow.tints);
     }
+    const bool mayMove = !noise.isDrawn && whole.side >= kLeastMoved;
+    for (std::size_t before = 0; mayMove && before != found.size();) {
+        before = found.size();
+        found = joinedGroups(std::move(found), places, whole, noise, byPhase, true);
+        const PrintNoise after = printNoiseOf(found, whole);
+        noise.step = after.step;
+        if (noise.step > PrintNoise{}.step) { // symbols do lie elsewhere
+            noise.edge = std::max(noise.edge, after.edge);
+            noise.plain = std::max(noise.plain, after.plain);
+            noise.tints = std::max(noise.tints, std::min(after.tints, 1.6 * narrow.tints));
+            for (const Group& one : found) {
+                placeMembers(one, whole, noise);
+            }
+        }
+    }
     std::vector<int> strays;
     if (byPhase >= kRounds) {
         found = joinedUnproven(std::move(found), whole, noise, strays);
     }
-    found = withoutStrays(std::move(found), whole, noise, strays);
+    // A few strays prove nothing of symbols that lie elsewhere.
+    const bool doMove = mayMove && noise.step > PrintNoise{}.step;
+    found = withoutStrays(std::move(found), whole, noise, strays, doMove);
     std::vector<float> sure = surenessOf(found, whole, noise);
     std::vector<char> isStray(members.size(), 0);
     for (const int i : strays) {

@@ -1,6 +1,7 @@
 #include "trace/detail/likeness.h"
 
 #include "trace/detail/cell_light.h"
+#include "trace/detail/median.h"
 #include "trace/detail/pixel_phases.h"
 
 #include <opencv2/imgproc.hpp>
@@ -171,13 +172,17 @@ Likeness::Likeness(const cv::Mat& mean, int side, const PrintNoise& noise, doubl
         }
     }
     // Such lines may be coloured. What single cells have there may be dirt, and bare cells show it
-    // as what it is; where a program drew the page, lines keep to their places.
+    // as what it is; where a program drew the page, so does a ground in a colour.
+    const cv::Mat tintSizes = cv::abs(mean_.colRange(lights, mean_.cols));
     double lightest = 0;
     double darkest = 0;
     const int rim = side / 5;
     cv::minMaxLoc(light({rim, rim, side - 2 * rim, side - 2 * rim}), &darkest, nullptr);
     cv::minMaxLoc(light, nullptr, &lightest); // beside a large symbol, only the rim has ground
-    const bool mayHaveLineTint = share < 1 && !noise.isDrawn && lightest - darkest > kLeastSymbol;
+    const bool isOnPaper =
+        medianOf(std::vector<float>(tintSizes.begin<float>(), tintSizes.end<float>())) < kLineTint;
+    const bool mayHaveLineTint =
+        share < 1 && (!noise.isDrawn || isOnPaper) && lightest - darkest > kLeastSymbol;
     lineTints_ = mayHaveLineTint ? static_cast<int>(directions.size()) : -1;
     groundTint_ = noise.tint;
     for (int tint = 0; tint < 2 && mayHaveLineTint; ++tint) {

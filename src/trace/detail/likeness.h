@@ -21,6 +21,11 @@ struct Pictures {
     /// And where the cell itself lies, in cells; sheets lie far apart.
     std::vector<cv::Point2f> places;
 
+    /// Where symbols were found to lie elsewhere in their cells: the rows as they were, and by how
+    /// many px each has been moved since; empty where none.
+    cv::Mat unmoved = {};
+    std::vector<cv::Point2f> steps = {};
+
     [[nodiscard]] int lights() const { return side * side; }
 };
 [[nodiscard]] Pictures picturesOf(std::span<const Sheet> sheets);
@@ -35,6 +40,7 @@ struct PrintNoise {
     double edge = 0.1;   ///< of the place of an edge, px, beyond what moving the whole cell does
     /// A program drew the page: there is next to no noise, and pixels are those of the drawing.
     bool isDrawn = false;
+    double step = 0.45; ///< of where a symbol lies in its cell, px
 };
 
 struct Unlikeness {

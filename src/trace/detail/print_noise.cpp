@@ -36,6 +36,7 @@ PrintNoise printNoiseOf(const std::vector<Group>& groups, const Pictures& pictur
     std::vector<double> tint;
     std::vector<double> ink;
     std::vector<double> tints;
+    std::vector<double> steps;
     for (const Group& group : groups) {
         if (group.members.size() < 6) {
             continue;
@@ -48,6 +49,22 @@ PrintNoise printNoiseOf(const std::vector<Group>& groups, const Pictures& pictur
             const auto one = groundOf(pictures.rows.row(group.members[i]), pictures.lights());
             for (std::size_t k = 0; k < 3; ++k) {
                 grounds[k].push_back(one[k]);
+            }
+        }
+        if (!pictures.steps.empty()) {
+            std::array<std::vector<double>, 2> along;
+            for (const int i : group.members) {
+                const cv::Point2f by = pictures.steps[static_cast<std::size_t>(i)];
+                along[0].push_back(by.x);
+                along[1].push_back(by.y);
+            }
+            for (const std::vector<double>& values : along) {
+                const double usual = medianOf(values);
+                for (const double value : values) {
+                    if (value != 0) {
+                        steps.push_back(std::abs(value - usual));
+                    }
+                }
             }
         }
         // All of a symbol's ink: moving it leaves that the same.
@@ -107,6 +124,7 @@ PrintNoise printNoiseOf(const std::vector<Group>& groups, const Pictures& pictur
     }
     PrintNoise noise;
     noise.plain = medianOf(plain, noise.plain);
+    noise.step = std::max(noise.step, 1.48 * medianOf(steps, 0.0));
     noise.isDrawn = noise.plain < kDrawn;
     noise.edge = std::max(0.12, medianOf(edge, noise.edge));
     noise.tints = medianOf(tints, noise.tints);
