@@ -64,6 +64,20 @@ Lattice gridOf(const Lattice& lattice, const cv::Rect& cells) {
     return grid;
 }
 
+/// Whether the page has room for it: far from what is known a projective map may lead anywhere.
+bool isOnPage(const cv::Mat& bgr, const Lattice& grid) {
+    constexpr double kBeyond = 0.1; // of the page, where a picture cuts a chart
+    constexpr int kLeastPitch = 3;  // px
+    const cv::Rect2d page(-kBeyond * bgr.cols, -kBeyond * bgr.rows, (1 + 2 * kBeyond) * bgr.cols,
+                          (1 + 2 * kBeyond) * bgr.rows);
+    const int most = std::max(bgr.cols, bgr.rows) / kLeastPitch;
+    if (grid.columns < 1 || grid.rows < 1 || grid.columns > most || grid.rows > most) {
+        return false;
+    }
+    const cv::Rect2d box = boxOf(grid);
+    return (box & page) == box;
+}
+
 cv::Rect outward(const cv::Rect2d& cells, int more) {
     const int left = static_cast<int>(std::floor(cells.x)) - more;
     const int top = static_cast<int>(std::floor(cells.y)) - more;
@@ -178,7 +192,7 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, cons
         near = *better;
         extent = grown(bgr, maps, near, known);
     }
-    if (!extent) {
+    if (!extent || !isOnPage(bgr, gridOf(near, extent->cells))) {
         return std::nullopt;
     }
     if (!isGrid(bgr, maps, near, *extent) || someAreEmpty(maps, near, extent->cells)) {
@@ -197,6 +211,9 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, cons
         return std::nullopt;
     }
     near.toPage = *plain;
+    if (!isOnPage(bgr, gridOf(near, extent->cells))) {
+        return std::nullopt;
+    }
     std::optional<cv::Rect> framed = frameAround(bgr, fine, near, extent->cells);
     // What slipped must not be followed until it looks right.
     if (!framed && showsLines(fine, gridOf(near, extent->cells))) {
@@ -211,7 +228,7 @@ std::optional<Lattice> gridAround(const cv::Mat& bgr, const LineMaps& fine, cons
                             grid.toPage);
         grid.toPage = plain.value_or(grid.toPage);
     }
-    return grid;
+    return isOnPage(bgr, grid) ? std::optional(grid) : std::nullopt;
 }
 
 /// The same lattice with cells so many times as large.
