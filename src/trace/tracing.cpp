@@ -105,6 +105,7 @@ detail::DrawnGroups toldApart(std::span<const Page> pages, std::optional<detail:
     return {detail::groupsOf(all.looks, detail::picturesOf(all.plain), all.cell, all.masked,
                              all.visible),
             {},
+            {},
             {}};
 }
 
@@ -319,6 +320,9 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
             looks[g].isBare = told.isPaper[g] != 0;
         }
     } else {
+        for (std::size_t g = 0; g < told.isSquare.size(); ++g) {
+            looks[g].isSquare = told.isSquare[g] != 0;
+        }
         detail::markBare(all.looks, grids, groups, looks, detail::BesideChart(pages, pieces));
         for (std::size_t g = 0; g < told.isPlain.size(); ++g) {
             looks[g].isBare = looks[g].isBare && told.isPlain[g] != 0;

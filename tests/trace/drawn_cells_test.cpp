@@ -17,3 +17,16 @@ TEST_CASE("a tee is no bar that was moved until its upright is out of sight") {
     CHECK_FALSE(DrawnShape(drawn(true)).isSame(drawn(false)));
     CHECK(DrawnShape(drawn(true)).isSame(drawn(true)));
 }
+
+TEST_CASE("a pale square with white lines around it is told from paper and from a fill without") {
+    const auto drawn = [](const cv::Rect& square, int grey) {
+        cv::Mat picture(40, 40, CV_8UC3, cv::Scalar::all(255));
+        picture(square).setTo(cv::Scalar::all(grey));
+        return DrawnShape(DrawnCell{picture, cv::Rect(6, 6, 28, 28)});
+    };
+    CHECK(drawn({2, 2, 36, 36}, 230).isSquare());
+    CHECK(drawn({0, 2, 38, 36}, 120).isSquare()); // a bold line of another colour may lie at a side
+    CHECK_FALSE(drawn({0, 0, 40, 40}, 230).isSquare());
+    CHECK_FALSE(drawn({0, 2, 40, 36}, 230).isSquare());
+    CHECK_FALSE(drawn({2, 2, 36, 36}, 255).isSquare());
+}

@@ -86,6 +86,19 @@ TEST_CASE("numbers in a row and as far apart as they count are a series") {
     CHECK(rows[0].across == Approx(kLeft - 40).margin(0.1));
 }
 
+TEST_CASE("numbers that grow both ways from a chart's middle are one series") {
+    std::vector<trace::Word> words;
+    for (int n = -20; n <= 20; n += 10) {
+        words.push_back(numberAt(900 + n * kPitch, 100, std::abs(n)));
+    }
+    const auto series = trace::detail::numberSeriesOf(words, true);
+    REQUIRE(series.size() == 1);
+    CHECK(series[0].first == -20);
+    CHECK(series[0].last == 20);
+    CHECK(series[0].pitch == Approx(kPitch).margin(0.01));
+    CHECK(series[0].origin == Approx(900).margin(0.1));
+}
+
 TEST_CASE("numbers along the edges tell a grid that prints neither lines nor a frame") {
     const auto grids = trace::gridsOn(unlinedChart(edgeNumbers()));
     REQUIRE_FALSE(grids.empty());

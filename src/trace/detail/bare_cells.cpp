@@ -57,7 +57,7 @@ class BareGroups {
     }
 
     void mark(const BesideChart& beside) {
-        if (!findPaper()) {
+        if (!findPaper() || isOfKey(m_paper, m_grids, m_groups, m_found, beside)) {
             const auto ground = groundOf(m_grids, m_groups, m_found, beside);
             if (!ground) {
                 return;
@@ -205,7 +205,7 @@ class BareGroups {
             // Broad blurred lines leave much at the rim of most cells.
             const bool isUsual = one.peak < kFaint && 10 * m_found[g].cells > 6 * m_looks.rows;
             const bool isSign = m_found[g].cells > kFew && hasEdge(m_found[g].mean.ptr<float>());
-            if (m_found[g].cells > 0 && one.peak < flat && !isSign &&
+            if (m_found[g].cells > 0 && !m_found[g].isSquare && one.peak < flat && !isSign &&
                 one.framed < (isUsual ? kBroadFrame : kPaperFrame) && tint < kWhiteTint &&
                 light < kWhitest && sum < least) {
                 least = sum;

@@ -125,32 +125,10 @@ class Ground {
         if (!found || m_lights[*found] < kPale) {
             return std::nullopt;
         }
-        std::vector<std::size_t> others;
-        for (std::size_t o = 0; o < m_looks.size(); ++o) {
-            if (m_isPlain[o] != 0 && m_looks[o].cells >= kFewOfLook && !isSameAs(o, *found)) {
-                others.push_back(o);
-            }
+        if (const auto shown = isShown(*found, beside)) {
+            return *shown ? std::nullopt : found;
         }
-        std::ranges::stable_sort(others, std::greater<>(),
-                                 [&](std::size_t o) { return m_looks[o].cells; });
-        others.resize(std::min(others.size(), kMostAsked));
-        std::vector<double> sizes;
-        std::size_t shown = 0;
-        for (const std::size_t o : others) {
-            const std::vector<double> its = beside.patches(colourOf(o));
-            sizes.insert(sizes.end(), its.begin(), its.end());
-            shown += its.empty() ? 0 : 1;
-        }
-        if (shown > 0 &&
-            static_cast<double>(shown) >= kShown * static_cast<double>(others.size())) {
-            const bool isShown =
-                std::ranges::any_of(beside.patches(colourOf(*found)), [&](double own) {
-                    return std::ranges::any_of(sizes, [&](double size) {
-                        return std::max(size / own, own / size) < kSameSize;
-                    });
-                });
-            return isShown ? std::nullopt : found;
-        }
+        const std::vector<std::size_t> others = othersThan(*found);
         const bool isApart = std::ranges::all_of(
             others, [&](std::size_t o) { return m_lights[*found] - m_lights[o] > kMuchDarker; });
         return isApart && !others.empty() && m_lights[*found] > kVeryPale && isAround(*found)
@@ -158,7 +136,41 @@ class Ground {
                    : std::nullopt;
     }
 
+    /// Whether the page's key shows a plain look as it does others; none where it shows no others.
+    [[nodiscard]] std::optional<bool> isShown(std::size_t g, const BesideChart& beside) const {
+        const std::vector<std::size_t> others = othersThan(g);
+        std::vector<double> sizes;
+        std::size_t shown = 0;
+        for (const std::size_t o : others) {
+            const std::vector<double> its = beside.patches(colourOf(o));
+            sizes.insert(sizes.end(), its.begin(), its.end());
+            shown += its.empty() ? 0 : 1;
+        }
+        if (shown == 0 ||
+            static_cast<double>(shown) < kShown * static_cast<double>(others.size())) {
+            return std::nullopt;
+        }
+        return std::ranges::any_of(beside.patches(colourOf(g)), [&](double own) {
+            return std::ranges::any_of(
+                sizes, [&](double size) { return std::max(size / own, own / size) < kSameSize; });
+        });
+    }
+
   private:
+    /// Other plain looks, those of most cells first.
+    [[nodiscard]] std::vector<std::size_t> othersThan(std::size_t g) const {
+        std::vector<std::size_t> others;
+        for (std::size_t o = 0; o < m_looks.size(); ++o) {
+            if (m_isPlain[o] != 0 && m_looks[o].cells >= kFewOfLook && !isSameAs(o, g)) {
+                others.push_back(o);
+            }
+        }
+        std::ranges::stable_sort(others, std::greater<>(),
+                                 [&](std::size_t o) { return m_looks[o].cells; });
+        others.resize(std::min(others.size(), kMostAsked));
+        return others;
+    }
+
     template <typename CountOf>
     [[nodiscard]] std::optional<std::size_t> most(const CountOf& countOf) const {
         std::optional<std::size_t> found;
@@ -258,6 +270,14 @@ std::optional<std::size_t> groundOf(std::span<const LookGrid> grids, const Group
         return found;
     }
     return ground.palest(beside);
+}
+
+bool isOfKey(std::size_t group, std::span<const LookGrid> grids, const Groups& groups,
+             const std::vector<GroupLook>& looks, const BesideChart& beside) {
+    constexpr int kTinted = 12; // levels of a channel: else no patch of it would be seen
+    const colour::Srgb8& ground = looks[group].ground;
+    return std::min({ground.r, ground.g, ground.b}) < 255 - kTinted &&
+           Ground(grids, groups, looks).isShown(group, beside).value_or(false);
 }
 
 } // namespace otherskein::trace::detail

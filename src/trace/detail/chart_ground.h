@@ -19,4 +19,8 @@ namespace otherskein::trace::detail {
                                                   const std::vector<GroupLook>& looks,
                                                   const BesideChart& beside);
 
+/// Whether the key shows a pale colour as it shows the others: then it is a symbol, however pale.
+[[nodiscard]] bool isOfKey(std::size_t group, std::span<const LookGrid> grids, const Groups& groups,
+                           const std::vector<GroupLook>& looks, const BesideChart& beside);
+
 } // namespace otherskein::trace::detail

@@ -321,6 +321,34 @@ bool DrawnShape::isPlain() const {
     return cv::norm(off, cv::NORM_INF) <= kMost;
 }
 
+bool DrawnShape::isSquare() const {
+    constexpr int kReach = 4; // px from a side
+    constexpr int kSides = 3;
+    constexpr double kWhite = 250;
+    if (!isPlain() || isPaper()) {
+        return false;
+    }
+    const cv::Mat& whole = m_cell.picture;
+    const int corner = whole.cols / 4;
+    const int length = whole.cols - 2 * corner;
+    const auto isWhite = [&](const cv::Rect& strip) {
+        double least = 0;
+        cv::minMaxLoc(whole(strip).clone().reshape(1), &least);
+        return least >= kWhite;
+    };
+    int sides = 0;
+    for (int side = 0; side < 4; ++side) {
+        bool isFound = false;
+        for (int k = 0; k < kReach; ++k) {
+            const int at = side % 2 == 0 ? k : whole.cols - 1 - k;
+            isFound |= isWhite(side < 2 ? cv::Rect(corner, at, length, 1)
+                                        : cv::Rect(at, corner, 1, length));
+        }
+        sides += isFound ? 1 : 0;
+    }
+    return sides >= kSides;
+}
+
 cv::Mat DrawnShape::differences(const DrawnCell& cell) const {
     cv::Mat result = cv::Mat::zeros(cell.picture.size(), CV_8U);
     const cv::Rect box = m_cell.inner & cell.inner;

@@ -40,6 +40,8 @@ class DrawnShape {
     [[nodiscard]] bool isPaper() const;
     /// Whether it is of one colour.
     [[nodiscard]] bool isPlain() const;
+    /// Whether it is of one colour, not white, and white along at least three of its sides.
+    [[nodiscard]] bool isSquare() const;
     [[nodiscard]] const cv::Mat& sums() const { return m_sums; }
     [[nodiscard]] const DrawnCell& cell() const { return m_cell; }
 

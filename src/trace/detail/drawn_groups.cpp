@@ -21,7 +21,7 @@ constexpr std::size_t kMostShapes = 700;
 constexpr double kMostFew = 0.1;   // of the cells, that may be of such groups
 constexpr double kSameShape = 0.3; // of the contrast at a place, that shapes differ by
 constexpr double kAsAlike = 0.05;
-constexpr double kRounded = 0.6;   // and where they may be rounded differently
+constexpr double kRounded = 0.6; // and where they may be rounded differently
 constexpr double kMuchRounded = 0.4;
 constexpr double kMostRounded = 0.8; // and where columns or rows of both kinds take turns
 constexpr int kTurns = 6;
@@ -311,9 +311,13 @@ std::optional<DrawnGroups> drawnGroupsOf(std::span<const Sheet> sheets,
     placeHidden(sheets, cells, masked, masks, kinds, ofMarked, groups);
     result.isPaper.assign(static_cast<std::size_t>(groups.count), 0);
     result.isPlain.assign(static_cast<std::size_t>(groups.count), 0);
+    result.isSquare.assign(static_cast<std::size_t>(groups.count), 0);
     for (std::size_t s = 0; s < kinds.shapes.size(); ++s) {
         if (kinds.shapes[s].isPlain()) {
             result.isPlain[static_cast<std::size_t>(kinds.of[s])] = 1;
+        }
+        if (kinds.shapes[s].isSquare()) {
+            result.isSquare[static_cast<std::size_t>(kinds.of[s])] = 1;
         }
         if (kinds.shapes[s].isPaper()) {
             result.isPaper[static_cast<std::size_t>(kinds.of[s])] = 1;

@@ -9,8 +9,9 @@ namespace otherskein::trace::detail {
 
 struct DrawnGroups {
     Groups groups;
-    std::vector<char> isPaper; ///< of each group: white all over
-    std::vector<char> isPlain; ///< one colour all over: what has a sign is no bare ground
+    std::vector<char> isPaper;  ///< of each group: white all over
+    std::vector<char> isPlain;  ///< one colour all over: what has a sign is no bare ground
+    std::vector<char> isSquare; ///< such a colour with white lines at its sides
 };
 
 /// Groups of cells that were drawn: the same symbol has the same pixels, whatever is not the same

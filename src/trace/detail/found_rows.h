@@ -9,9 +9,10 @@ namespace otherskein::trace::detail {
 struct GroupLook {
     cv::Mat mean; ///< a look
     int cells = 0;
-    bool isBare = false;  ///< as markBare says
-    colour::Srgb8 ground; ///< colour of the cell beside the symbol
-    colour::Srgb8 ink;    ///< of the symbol, or the ground where there is none
+    bool isBare = false;   ///< as markBare says
+    bool isSquare = false; ///< drawn as a square with white around: not paper, be it ever so pale
+    colour::Srgb8 ground;  ///< colour of the cell beside the symbol
+    colour::Srgb8 ink;     ///< of the symbol, or the ground where there is none
 };
 
 [[nodiscard]] std::vector<GroupLook> groupLooks(const cv::Mat& looks, const Groups& groups);

@@ -141,17 +141,18 @@ bool symbolsEndAtLines(const cv::Mat& bgr, const Lattice& lattice, const cv::Rec
     return crossing && *crossing < kHardly;
 }
 
-bool groundsChangeAtLines(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& cells) {
+bool groundsChangeAtLines(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect& cells,
+                          bool areForetold) {
     constexpr int kLeastCount = 30;
     constexpr double kOften = 0.01;
-    constexpr double kHardlyEver = 0.4; // of as often
     constexpr double kMostLines = 0.6;
+    const double hardlyEver = areForetold ? 0.1 : 0.4; // of as often
     int cell = 0;
     const cv::Mat straight = straightCells(bgr, lattice, cells, &cell);
     return std::ranges::all_of(std::array{true, false}, [&](bool alongX) {
         const Changes one = changesOf(straight, cell, cells.size(), alongX);
-        return one.count >= kLeastCount && one.atLines > kOften && one.lines > kMostLines &&
-               one.within < kHardlyEver * one.atLines;
+        return one.count >= kLeastCount && one.atLines > kOften &&
+               (areForetold || one.lines > kMostLines) && one.within < hardlyEver * one.atLines;
     });
 }
 

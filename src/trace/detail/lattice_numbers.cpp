@@ -101,13 +101,24 @@ cv::Mat printedCells(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect&
     return printed;
 }
 
+/// The line before the first cell that is surely of the grid.
+int sureFirst(const NumberSeries& series) {
+    return series.first > 0 ? series.first - 1 : series.first;
+}
+
 /// From the first to the last of these lines that has something printed behind or before it.
 struct Ends {
     int first = 0;
     int last = 0;
 };
 
-/// The first cell is number 1's unless the numbers begin later.
+/// The first line that a series may count from: 0, unless its numbers begin later, or go both ways
+/// from a 0.
+int firstLineOf(const NumberSeries& series) {
+    const int step = stepOf(series);
+    return series.first > 0 ? std::max(0, series.first - step) : series.first - step;
+}
+
 Ends endsOf(const cv::Mat& printed, const NumberSeries& series, int areaFirst, bool alongX,
             const Ends& across) {
     const auto isPrinted = [&](int cell) {
@@ -117,9 +128,11 @@ Ends endsOf(const cv::Mat& printed, const NumberSeries& series, int areaFirst, b
                           : printed(cv::Rect(across.first, at, across.last - across.first, 1))) > 0;
     };
     const int step = stepOf(series);
-    Ends ends{series.first <= step ? 0 : series.first - 1, series.last};
-    while (ends.first > 0 && ends.first > series.first - step && isPrinted(ends.first - 1)) {
-        --ends.first;
+    const int first = firstLineOf(series);
+    // A chart that is counted from its first cell begins there, be it bare or not.
+    Ends ends{first == 0 ? 0 : sureFirst(series), series.last};
+    for (int cell = ends.first - 1; cell >= first; --cell) {
+        ends.first = isPrinted(cell) ? cell : ends.first;
     }
     for (int cell = series.last; cell < series.last + step - 1; ++cell) {
         ends.last = isPrinted(cell) ? cell + 1 : ends.last;
@@ -132,9 +145,7 @@ cv::Rect cellsOf(const cv::Mat& bgr, const Lattice& lattice, const Edges& edges,
                  const std::vector<Word>& words) {
     const auto& [columns, rows] = edges;
     const auto around = [](const NumberSeries& series) {
-        const int step = stepOf(series);
-        const int first = std::max(0, series.first - step);
-        return Ends{first, series.last + step};
+        return Ends{firstLineOf(series), series.last + stepOf(series)};
     };
     const Ends across = around(columns);
     const Ends down = around(rows);
@@ -143,7 +154,7 @@ cv::Rect cellsOf(const cv::Mat& bgr, const Lattice& lattice, const Edges& edges,
     const cv::Mat printed = printedCells(bgr, lattice, area, words);
     // What the other way is surely of the grid.
     const auto sure = [](const NumberSeries& series, int areaFirst) {
-        return Ends{std::max(0, series.first - 1) - areaFirst, series.last - areaFirst};
+        return Ends{sureFirst(series) - areaFirst, series.last - areaFirst};
     };
     const Ends width = endsOf(printed, columns, area.x, true, sure(rows, area.y));
     const Ends height = endsOf(printed, rows, area.y, false, sure(columns, area.x));
@@ -180,7 +191,7 @@ std::optional<Lattice> gridOfNumbers(const cv::Mat& bgr, const LineMaps& fine,
             if (cells.width < kFewest || cells.height < kFewest) {
                 continue;
             }
-            const double crossing = groundsChangeAtLines(bgr, lattice, cells)
+            const double crossing = groundsChangeAtLines(bgr, lattice, cells, true)
                                         ? 0
                                         : crossingAtLines(bgr, lattice, cells).value_or(1);
             if (crossing >= least) {

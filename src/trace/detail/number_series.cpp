@@ -45,6 +45,21 @@ bool areInRow(const Number& one, const Number& other) {
     return shared >= kMost * std::min(one.to - one.from, other.to - other.from);
 }
 
+/// Numbers before a 0 in their row become negative.
+void signNumbers(std::vector<Number>& all) {
+    std::vector<std::size_t> before;
+    for (const Number& zero : all) {
+        for (std::size_t i = 0; zero.number == 0 && i < all.size(); ++i) {
+            if (all[i].at < zero.at && areInRow(all[i], zero)) {
+                before.push_back(i);
+            }
+        }
+    }
+    for (const std::size_t i : before) {
+        all[i].number = -std::abs(all[i].number);
+    }
+}
+
 /// Those in a row with these two that stand where these foretell, in order.
 std::vector<std::size_t> agreeing(const std::vector<Number>& all, const std::vector<char>& used,
                                   std::size_t i, std::size_t j) {
@@ -88,7 +103,8 @@ NumberSeries seriesOf(const std::vector<Number>& all, const std::vector<std::siz
 } // namespace
 
 std::vector<NumberSeries> numberSeriesOf(const std::vector<Word>& words, bool alongX) {
-    const std::vector<Number> all = numbersOf(words, alongX);
+    std::vector<Number> all = numbersOf(words, alongX);
+    signNumbers(all);
     std::vector<char> used(all.size(), 0);
     std::vector<NumberSeries> result;
     while (true) {

@@ -40,6 +40,36 @@ bool isEdge(const std::vector<TextWord>& words) {
     return true;
 }
 
+/// Numbers along an edge that are written upright, one beside the other, come as one word: where it
+/// can be cut into numbers that grow by the same step, how long each is. None where it cannot.
+std::vector<qsizetype> numbersIn(const QString& word) {
+    constexpr qsizetype kLongest = 4;
+    if (word.size() <= kLongest ||
+        !std::ranges::all_of(word, [](QChar sign) { return sign >= u'0' && sign <= u'9'; })) {
+        return {};
+    }
+    for (qsizetype first = 1; first < kLongest; ++first) {
+        for (qsizetype second = first; second <= first + 1; ++second) {
+            const int step = word.mid(first, second).toInt() - word.left(first).toInt();
+            std::vector<qsizetype> lengths;
+            qsizetype at = 0;
+            for (int number = word.left(first).toInt(); step > 0 && at < word.size();
+                 number += step) {
+                const QString next = QString::number(number);
+                if (word.mid(at, next.size()) != next) {
+                    break;
+                }
+                lengths.push_back(next.size());
+                at += next.size();
+            }
+            if (at == word.size() && lengths.size() > 2) {
+                return lengths;
+            }
+        }
+    }
+    return {};
+}
+
 std::vector<TextLine> linesOf(const QString& text) {
     static const QRegularExpression line(QStringLiteral("[^\\r\\n]+"));
     static const QRegularExpression word(QStringLiteral("\\S+"));
@@ -49,17 +79,27 @@ std::vector<TextLine> linesOf(const QString& text) {
         const auto one = matches.next();
         TextLine result;
         result.says = telling.match(one.capturedView()).hasMatch();
+        bool hasNumbers = false;
         for (auto parts = word.globalMatch(one.capturedView()); parts.hasNext();) {
             const auto part = parts.next();
-            result.words.push_back(
-                {one.capturedStart() + part.capturedStart(), part.captured(), true, {}});
+            const qsizetype start = one.capturedStart() + part.capturedStart();
+            const std::vector<qsizetype> numbers = numbersIn(part.captured());
+            qsizetype at = 0;
+            for (const qsizetype length : numbers) {
+                result.words.push_back({start + at, part.captured().mid(at, length), false, {}});
+                at += length;
+            }
+            hasNumbers = hasNumbers || !numbers.empty();
+            if (numbers.empty()) {
+                result.words.push_back({start, part.captured(), true, {}});
+            }
         }
         if (result.words.empty()) {
             continue; // spaces alone have no run
         }
         const auto& words = result.words;
-        result.isWanted =
-            result.says || (std::ranges::all_of(words, isNumber, &TextWord::text) && isEdge(words));
+        result.isWanted = result.says || hasNumbers ||
+                          (std::ranges::all_of(words, isNumber, &TextWord::text) && isEdge(words));
         lines.push_back(std::move(result));
     }
     return lines;
@@ -189,7 +229,8 @@ std::vector<Word> wordsOf(QPdfDocument& document, const QByteArray& pdf, int pag
     std::vector<Word> words;
     for (const TextLine& line : lines) {
         for (const TextWord& word : line.words) {
-            if (!line.isWanted || word.box.isEmpty() || words.size() >= kMostWords) {
+            const bool isOfLine = line.isWanted && (line.says || isNumber(word.text));
+            if (!isOfLine || word.box.isEmpty() || words.size() >= kMostWords) {
                 continue;
             }
             words.push_back({{word.box.topLeft() * scale, word.box.size() * scale}, word.text});
