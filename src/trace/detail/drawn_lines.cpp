@@ -6,9 +6,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <numeric>
 #include <set>
-#include <tuple>
 
 namespace otherskein::trace::detail {
 
@@ -18,7 +18,11 @@ constexpr double kSameColour = 30;  // grey levels
 constexpr double kSameThread = 60;  // as it is on the page, where lines are blurred
 constexpr float kSameWidth = 0.1F;  // share
 constexpr float kFromPaper = 100;   // grey levels of a channel that a line differs from paper
-constexpr double kWhole = 0.95;     // of a line's sides, from which a look is along all of it
+constexpr double kFewOthers = 0.05; // share beside a look, up to which it is along all of a line
+constexpr float kBroader = 1.3F;    // times what thread lies over, at least
+constexpr int kGroundStep = 16;     // grey levels
+constexpr int kFewOnGround = 20;    // sides
+constexpr int kGridLines = 3;       // at even steps
 constexpr double kMostBoxed = 0.4;  // of a look's sides, around cells that have it all around
 constexpr float kMostOfLine = 0.8F; // px by which thread is broader than what it lies over
 constexpr int kLeastSides = 3;
@@ -37,8 +41,6 @@ struct SideKind {
     cv::Vec3b colour;
     float width = 0; ///< px
     std::vector<Place> places;
-    std::array<std::vector<int>, 2> whole; ///< level and upright lines that have it all along
-    std::vector<Place> partial;            ///< places on other lines
 };
 
 bool isLike(const SideLook& look, const SideKind& kind) {
@@ -72,7 +74,7 @@ std::vector<SideKind> kindsOf(const Sides& sides) {
                 auto kind = std::ranges::find_if(
                     kinds, [&](const SideKind& one) { return isLike(look, one); });
                 if (kind == kinds.end()) {
-                    kind = kinds.insert(kinds.end(), {look.colour, look.width, {}, {}, {}});
+                    kind = kinds.insert(kinds.end(), {look.colour, look.width, {}});
                 }
                 kind->places.push_back({isUpright, line, place});
             }
@@ -81,26 +83,30 @@ std::vector<SideKind> kindsOf(const Sides& sides) {
     return kinds;
 }
 
-/// Tells the lines that a look runs all along.
-void findWhole(const Sides& sides, SideKind& kind) {
-    for (const bool isUpright : {false, true}) {
-        const DrawnSides& way = sides.way(isUpright);
-        for (int line = 1; line + 1 < way.lines; ++line) {
-            int told = 0;
-            int like = 0;
-            for (int place = 0; place < way.along; ++place) {
-                const SideLook& look = way.at(line, place);
-                told += look.isHidden ? 0 : 1;
-                like += look.isLine() && isLike(look, kind) ? 1 : 0;
-            }
-            if (like > 0 && like >= kWhole * told) {
-                kind.whole[isUpright ? 1 : 0].push_back(line);
-            }
+/// What a line has beside the sides of one look.
+struct Beside {
+    int like = 0;
+    int others = 0;  ///< that can be told
+    float width = 0; ///< px, of most of these
+
+    [[nodiscard]] bool isWhole() const { return others <= kFewOthers * like; }
+    [[nodiscard]] bool isMost() const { return like > others; }
+};
+
+Beside besideOf(const DrawnSides& way, int line, const SideKind& kind) {
+    Beside result;
+    std::vector<float> widths;
+    for (int place = 0; place < way.along; ++place) {
+        const SideLook& look = way.at(line, place);
+        if (look.isLine() && isLike(look, kind)) {
+            ++result.like;
+        } else if (!look.isUntold) {
+            widths.push_back(look.width);
         }
     }
-    std::ranges::copy_if(kind.places, std::back_inserter(kind.partial), [&](const Place& one) {
-        return !std::ranges::binary_search(kind.whole[one.isUpright ? 1 : 0], one.line);
-    });
+    result.others = static_cast<int>(widths.size());
+    result.width = widths.empty() ? 0 : medianOf(std::move(widths));
+    return result;
 }
 
 /// Whether lines are what a grid has of itself: one in its middle, or all at even steps.
@@ -115,18 +121,6 @@ bool isRegular(const std::vector<int>& lines, int last) {
     // A few may be missing, where thread lies over them.
     const int all = (last - 1 - lines.front() % step) / step + (lines.front() % step > 0 ? 1 : 0);
     return static_cast<double>(lines.size()) > 0.75 * all;
-}
-
-/// The width of most of what else lies on a line, beside `kind`; px.
-float usualBeside(const DrawnSides& way, int line, const SideKind& kind) {
-    std::vector<float> widths;
-    for (int place = 0; place < way.along; ++place) {
-        const SideLook& look = way.at(line, place);
-        if (!look.isHidden && !(look.isLine() && isLike(look, kind))) {
-            widths.push_back(look.width);
-        }
-    }
-    return widths.empty() ? 0 : medianOf(std::move(widths));
 }
 
 /// The share of a look's sides that lie at cells which have it all around: a symbol's frame, or
@@ -144,36 +138,82 @@ double boxedShare(const std::vector<Place>& places) {
     return places.empty() ? 0 : static_cast<double>(boxed) / static_cast<double>(places.size());
 }
 
-/// Those sides of a look that have thread: all where some can be nothing else, but for whole lines
-/// at the grid's own steps.
+/// Whether most sides between cells of one ground have a look: then it is the grid's own there.
+bool isUsualOnGround(const Sides& sides, const SideKind& kind) {
+    struct Count {
+        int like = 0;
+        int all = 0;
+    };
+    std::map<std::array<int, 3>, Count> byGround;
+    for (const DrawnSides* way : {&sides.level, &sides.upright}) {
+        for (const SideLook& look : way->sides) {
+            if (look.isBetweenLike && !look.isUntold) {
+                Count& count = byGround[{look.ground[0] / kGroundStep, look.ground[1] / kGroundStep,
+                                         look.ground[2] / kGroundStep}];
+                ++count.all;
+                count.like += look.isLine() && isLike(look, kind) ? 1 : 0;
+            }
+        }
+    }
+    return std::ranges::any_of(byGround, [&](const auto& one) {
+        return one.second.all >= kFewOnGround && 2 * one.second.like > one.second.all;
+    });
+}
+
+/// Those sides of a look that have thread: all where some can be nothing else, but for lines at the
+/// grid's own steps.
 std::vector<Place> threadOf(const Sides& sides, const SideKind& kind, bool isKnown) {
     const float fromPaper =
         255 - static_cast<float>(std::min({kind.colour[0], kind.colour[1], kind.colour[2]}));
     if (fromPaper < kFromPaper) {
         return {};
     }
-    std::vector<Place> over; // what else lies along the same line is slimmer
-    for (const Place& one : kind.partial) {
-        if (kind.width > usualBeside(sides.way(one.isUpright), one.line, kind) + kMostOfLine) {
-            over.push_back(one);
-        }
-    }
-    if (boxedShare(kind.partial) > kMostBoxed) {
-        return {};
-    }
-    const bool isProven = isKnown || static_cast<int>(over.size()) >= kLeastSides;
-    std::vector<Place> result;
+    std::set<std::pair<bool, int>> lines; // that have thread, if there is any
+    std::set<std::pair<bool, int>> sure;  // since what else lies along them is slimmer
+    bool isGrids = false;
     for (const bool isUpright : {false, true}) {
-        const std::vector<int>& whole = kind.whole[isUpright ? 1 : 0];
         const DrawnSides& way = sides.way(isUpright);
-        if (isProven && !isRegular(whole, way.lines - 1)) {
-            std::ranges::copy_if(kind.places, std::back_inserter(result), [&](const Place& one) {
-                return one.isUpright == isUpright && std::ranges::binary_search(whole, one.line);
-            });
+        std::vector<int> most;
+        std::vector<int> whole;
+        for (int line = 1; line + 1 < way.lines; ++line) {
+            const Beside beside = besideOf(way, line, kind);
+            if (beside.like == 0) {
+                continue;
+            }
+            if (beside.isMost()) {
+                most.push_back(line);
+            }
+            if (beside.isWhole()) {
+                whole.push_back(line);
+            } else if (kind.width > kBroader * beside.width + kMostOfLine) {
+                sure.insert({isUpright, line});
+            }
+        }
+        if (static_cast<int>(most.size()) >= kGridLines && isRegular(most, way.lines - 1)) {
+            isGrids = true;
+            for (const int line : most) {
+                sure.erase({isUpright, line});
+            }
+        } else if (!isRegular(whole, way.lines - 1)) {
+            for (const int line : whole) {
+                lines.insert({isUpright, line});
+            }
         }
     }
-    if (isProven) {
-        result.insert(result.end(), over.begin(), over.end());
+    lines.insert(sure.begin(), sure.end());
+    std::vector<Place> result;
+    int proven = 0;
+    for (const Place& one : kind.places) {
+        if (lines.contains({one.isUpright, one.line})) {
+            result.push_back(one);
+            proven += sure.contains({one.isUpright, one.line}) ? 1 : 0;
+        }
+    }
+    const bool isThread = isKnown || (!isGrids && proven >= kLeastSides);
+    const auto all = sides.level.sides.size() + sides.upright.sides.size();
+    if (!isThread || boxedShare(result) > kMostBoxed || result.size() > all / 3 ||
+        isUsualOnGround(sides, kind)) {
+        return {};
     }
     return result;
 }
@@ -240,7 +280,7 @@ void keepUsed(Backstitch& lines) {
 
 Backstitch withDrawnLines(const Sheet& sheet, const Sheet& drawn, Backstitch found) {
     const Sides sides{drawnSides(drawn, false), drawnSides(drawn, true)};
-    std::vector<SideKind> kinds = kindsOf(sides);
+    const std::vector<SideKind> kinds = kindsOf(sides);
     const float scale = static_cast<float>(sheet.cell) / static_cast<float>(drawn.cell);
     auto known = takeSides(found.lines);
     std::erase_if(known, [&](const auto& one) { return sides.at(one.first).isPart; });
@@ -248,11 +288,10 @@ Backstitch withDrawnLines(const Sheet& sheet, const Sheet& drawn, Backstitch fou
     for (const auto& one : known) {
         taken.insert(one.first);
     }
-    for (SideKind& kind : kinds) {
+    for (const SideKind& kind : kinds) {
         if (static_cast<int>(kind.places.size()) < kLeastSides) {
             continue;
         }
-        findWhole(sides, kind);
         auto same = std::ranges::find_if(
             found.colours, [&](const colour::Srgb8& one) { return isNear(one, kind.colour); });
         const auto number = static_cast<std::size_t>(same - found.colours.begin());

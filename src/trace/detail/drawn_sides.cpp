@@ -12,14 +12,15 @@ namespace {
 
 // Shares of a cell.
 constexpr double kCorner = 0.125; // where other lines cross
-constexpr double kRing = 0.22;   // depth in a cell at which its ground is looked for
-constexpr double kAcross = 0.3;  // to each side of a line, how far it is followed
-constexpr double kOff = 0.06;    // a line's middle beside its side
-constexpr double kMiddle = 0.05; // around the side, where a line's own colour is
+constexpr double kRing = 0.22;    // depth in a cell at which its ground is looked for
+constexpr double kAcross = 0.3;   // to each side of a line, how far it is followed
+constexpr double kOff = 0.06;     // a line's middle beside its side
+constexpr double kMiddle = 0.05;  // around the side, where a line's own colour is
 // Grey levels.
 constexpr double kEven = 12; // along a line
 constexpr double kSame = 40; // across it
 constexpr double kSeen = 25; // off the cells' grounds
+constexpr int kDots = 3;     // runs along a side, from which a line is dotted
 
 double apart(const cv::Vec3b& one, const cv::Vec3b& other) {
     return cv::norm(one, other, cv::NORM_INF);
@@ -62,20 +63,23 @@ class Across {
         return m_straight.at<cv::Vec3b>(m_top.y + m_cell / 2, m_top.x + t);
     }
 
-    /// Whether something of one piece lies there and reaches neither corner.
-    [[nodiscard]] bool isPart(int t, const cv::Vec3b& ground) const {
-        const auto corner = static_cast<int>(std::ceil(kCorner * m_cell));
+    /// What has another colour than the ground there: in how many runs, whether off the corners.
+    struct Marks {
         int runs = 0;
         bool isInside = true;
+    };
+    [[nodiscard]] Marks marksAt(int t, const cv::Vec3b& ground) const {
+        const auto corner = static_cast<int>(std::ceil(kCorner * m_cell));
+        Marks marks;
         bool was = false;
         for (int y = corner; y < m_cell - corner; ++y) {
             const bool is =
                 apart(m_straight.at<cv::Vec3b>(m_top.y + y, m_top.x + t), ground) > 2 * kSame;
-            runs += is && !was ? 1 : 0;
-            isInside = isInside && !(is && (y == corner || y == m_cell - corner - 1));
+            marks.runs += is && !was ? 1 : 0;
+            marks.isInside = marks.isInside && !(is && (y == corner || y == m_cell - corner - 1));
             was = is;
         }
-        return runs <= 1 && isInside;
+        return marks;
     }
 
   private:
@@ -112,19 +116,22 @@ Reach reachOf(const Across& across, int core, int way, int most, const cv::Vec3b
 
 SideLook lookOf(const Across& across, int cell, const cv::Vec3b& before, const cv::Vec3b& after) {
     SideLook look;
+    look.ground = before;
+    look.isBetweenLike = apart(before, after) <= kEven;
     const auto middle = static_cast<int>(std::ceil(kMiddle * cell));
     const auto most = static_cast<int>(kAcross * cell);
     double strongest = kSeen;
     int core = 0;
-    bool isEven = false;
     bool isPart = false;
+    bool isMarked = false;
     for (int t = -middle; t < middle; ++t) {
         const auto colour = across.at(t);
         if (!colour) {
-            isPart = isPart || across.isPart(t, t < 0 ? before : after);
+            const Across::Marks marks = across.marksAt(t, t < 0 ? before : after);
+            isPart = isPart || (marks.runs <= 1 && marks.isInside);
+            isMarked = isMarked || marks.runs < kDots;
             continue;
         }
-        isEven = true;
         // Between grounds of two colours an edge may have mixtures of them.
         const double nearer = std::min(apart(*colour, before), apart(*colour, after));
         const double farther = std::max(apart(*colour, before), apart(*colour, after));
@@ -137,13 +144,14 @@ SideLook lookOf(const Across& across, int cell, const cv::Vec3b& before, const c
     }
     look.isPart = isPart && strongest <= kSeen;
     if (strongest <= kSeen) {
-        look.isHidden = isEven && !isPart && apart(before, after) <= kSame &&
-                        std::max({before[0], before[1], before[2]}) < 2 * kSame;
+        look.isUntold = isMarked || (apart(before, after) <= kSame &&
+                                     std::max({before[0], before[1], before[2]}) < 2 * kSame);
         return look;
     }
     const Reach left = reachOf(across, core, -1, most, look.colour, before);
     const Reach right = reachOf(across, core, 1, most, look.colour, after);
     if (left.isFill && right.isFill) {
+        look.isUntold = true;
         return look;
     }
     if (left.isFill || right.isFill) { // a cell of the line's colour: its other half tells

@@ -9,9 +9,11 @@ namespace otherskein::trace::detail {
 /// What runs from corner to corner along a side of a cell, its middle on the side.
 struct SideLook {
     cv::Vec3b colour;
-    float width = 0;       ///< px; 0 where nothing does
-    bool isHidden = false; ///< the cells to both sides have one colour that is darker than any line
-    bool isPart = false;   ///< a mark of one piece lies there that reaches neither corner
+    float width = 0;            ///< px; 0 where nothing does
+    cv::Vec3b ground;           ///< of the cells to both sides, where it is one
+    bool isBetweenLike = false; ///< they have the same ground
+    bool isUntold = false;      ///< a mark or a dark fill may hide what is there
+    bool isPart = false;        ///< a mark of one piece lies there that reaches neither corner
 
     [[nodiscard]] bool isLine() const { return width > 0; }
 };
