@@ -79,19 +79,17 @@ TEST_CASE("drawn thread along a whole row is thread where the same lies elsewher
     CHECK(linesOf(sheetWith(pieces)).lines.empty()); // nothing tells
     const auto lines = linesOf(sheetWith([&](QPainter& painter) {
         pieces(painter);
-        draw(painter, {4, 17}, {9, 17}, 4);
+        draw(painter, {4, 17}, {13, 17}, 4);
     }));
     REQUIRE(lines.lines.size() == 4);
     CHECK(lines.lines[0] == chart::Line{0, 12, 2 * kColumns, 12, 0});
-    // At even steps they are the grid's own, whatever lies elsewhere.
-    const auto own = linesOf(sheetWith([](QPainter& painter) {
-        for (int i = 5; i < kRows; i += 5) {
-            draw(painter, {0, i}, {kColumns, i}, 4);
-        }
-        draw(painter, {4, 17}, {9, 17}, 4);
-    }));
-    REQUIRE(own.lines.size() == 1);
-    CHECK(own.lines[0] == chart::Line{8, 34, 18, 34, 0});
+    // At even steps they may be the grid's own, and so may whatever looks as these.
+    CHECK(linesOf(sheetWith([](QPainter& painter) {
+              for (int i = 5; i < kRows; i += 5) {
+                  draw(painter, {0, i}, {kColumns, i}, 4);
+              }
+              draw(painter, {4, 17}, {13, 17}, 4);
+          })).lines.empty());
 }
 
 TEST_CASE("frames of symbols and strokes that reach no corner are no thread") {

@@ -17,7 +17,7 @@ namespace {
 constexpr double kSameColour = 30;  // grey levels
 constexpr double kSameThread = 60;  // as it is on the page, where lines are blurred
 constexpr float kSameWidth = 0.1F;  // share
-constexpr float kFromPaper = 100;   // grey levels of a channel that a line differs from paper
+constexpr float kFromPaper = 150;   // grey levels of a channel that a line differs from paper
 constexpr double kFewOthers = 0.05; // share beside a look, up to which it is along all of a line
 constexpr float kBroader = 1.3F;    // times what thread lies over, at least
 constexpr int kGroundStep = 16;     // grey levels
@@ -25,7 +25,9 @@ constexpr int kFewOnGround = 20;    // sides
 constexpr int kGridLines = 3;       // at even steps
 constexpr double kMostBoxed = 0.4;  // of a look's sides, around cells that have it all around
 constexpr float kMostOfLine = 0.8F; // px by which thread is broader than what it lies over
-constexpr int kLeastSides = 3;
+constexpr int kLeastSides = 8;
+constexpr double kSlimmest = 0.075; // of a cell; slimmer ones are mixed with what they lie on
+constexpr float kOfGrid = 1.6F;     // times a grid's line, up to which one of its colour is its own
 
 /// A side with something along it.
 struct Place {
@@ -218,6 +220,14 @@ std::vector<Place> threadOf(const Sides& sides, const SideKind& kind, bool isKno
     return result;
 }
 
+/// Whether a look is one of the grid's own, on another ground.
+bool isOfGrid(const SideKind& kind, const std::vector<SideKind>& own) {
+    return std::ranges::any_of(own, [&](const SideKind& one) {
+        return cv::norm(kind.colour, one.colour, cv::NORM_INF) <= 2 * kSameColour &&
+               kind.width < kOfGrid * one.width;
+    });
+}
+
 /// Lines in steps of whole sides; others, as they are, are left in `lines`.
 std::set<std::pair<Place, chart::KeyIndex>> takeSides(std::vector<chart::Line>& lines) {
     std::set<std::pair<Place, chart::KeyIndex>> result;
@@ -282,6 +292,9 @@ Backstitch withDrawnLines(const Sheet& sheet, const Sheet& drawn, Backstitch fou
     const Sides sides{drawnSides(drawn, false), drawnSides(drawn, true)};
     const std::vector<SideKind> kinds = kindsOf(sides);
     const float scale = static_cast<float>(sheet.cell) / static_cast<float>(drawn.cell);
+    std::vector<SideKind> own;
+    std::ranges::copy_if(kinds, std::back_inserter(own),
+                         [&](const SideKind& kind) { return isUsualOnGround(sides, kind); });
     auto known = takeSides(found.lines);
     std::erase_if(known, [&](const auto& one) { return sides.at(one.first).isPart; });
     std::set<Place> taken;
@@ -289,7 +302,7 @@ Backstitch withDrawnLines(const Sheet& sheet, const Sheet& drawn, Backstitch fou
         taken.insert(one.first);
     }
     for (const SideKind& kind : kinds) {
-        if (static_cast<int>(kind.places.size()) < kLeastSides) {
+        if (static_cast<double>(kind.width) < kSlimmest * drawn.cell || isOfGrid(kind, own)) {
             continue;
         }
         auto same = std::ranges::find_if(
