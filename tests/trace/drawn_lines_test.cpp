@@ -80,8 +80,9 @@ TEST_CASE("drawn thread along a whole row is thread where the same lies elsewher
     const auto lines = linesOf(sheetWith([&](QPainter& painter) {
         pieces(painter);
         draw(painter, {4, 17}, {13, 17}, 4);
+        draw(painter, {13, 17}, {13, 20}, 4);
     }));
-    REQUIRE(lines.lines.size() == 4);
+    REQUIRE(lines.lines.size() == 5);
     CHECK(lines.lines[0] == chart::Line{0, 12, 2 * kColumns, 12, 0});
     // At even steps they may be the grid's own, and so may whatever looks as these.
     CHECK(linesOf(sheetWith([](QPainter& painter) {
@@ -89,6 +90,7 @@ TEST_CASE("drawn thread along a whole row is thread where the same lies elsewher
                   draw(painter, {0, i}, {kColumns, i}, 4);
               }
               draw(painter, {4, 17}, {13, 17}, 4);
+              draw(painter, {13, 17}, {13, 20}, 4);
           })).lines.empty());
 }
 

@@ -26,8 +26,10 @@ constexpr int kGridLines = 3;       // at even steps
 constexpr double kMostBoxed = 0.4;  // of a look's sides, around cells that have it all around
 constexpr float kMostOfLine = 0.8F; // px by which thread is broader than what it lies over
 constexpr int kLeastSides = 8;
-constexpr double kSlimmest = 0.075; // of a cell; slimmer ones are mixed with what they lie on
-constexpr float kOfGrid = 1.6F;     // times a grid's line, up to which one of its colour is its own
+constexpr std::size_t kFewLines = 2; // one alone may be part of a frame
+constexpr int kFewSides = 3;         // of a look that sloped lines have too
+constexpr double kSlimmest = 0.075;  // of a cell; slimmer ones are mixed with what they lie on
+constexpr float kOfGrid = 1.6F; // times a grid's line, up to which one of its colour is its own
 
 /// A side with something along it.
 struct Place {
@@ -211,7 +213,8 @@ std::vector<Place> threadOf(const Sides& sides, const SideKind& kind, bool isKno
             proven += sure.contains({one.isUpright, one.line}) ? 1 : 0;
         }
     }
-    const bool isThread = isKnown || (!isGrids && proven >= kLeastSides);
+    const bool isThread =
+        !isGrids && sure.size() >= kFewLines && proven >= (isKnown ? kFewSides : kLeastSides);
     const auto all = sides.level.sides.size() + sides.upright.sides.size();
     if (!isThread || boxedShare(result) > kMostBoxed || result.size() > all / 3 ||
         isUsualOnGround(sides, kind)) {
