@@ -18,17 +18,34 @@ constexpr std::size_t kMostPlaces = 3;
 } // namespace
 
 cv::Mat changesOf(const cv::Mat& grey, bool alongX, int cell) {
-    constexpr int kStrips = 5;
-    cv::Mat steps;
-    cv::Sobel(grey, steps, CV_16S, alongX ? 0 : 1, alongX ? 1 : 0, 1);
-    cv::Mat sizes = cv::abs(steps);
-    if (alongX) {
-        cv::transpose(sizes, sizes);
-    }
-    sizes.convertTo(sizes, CV_32F);
-    cv::Mat changes;
-    cv::resize(sizes, changes, {sizes.cols, std::max(1, sizes.rows * kStrips / cell)}, 0, 0,
-               cv::INTER_AREA);
+    constexpr int kStrips = 5; // of a cell
+    constexpr int kMany = 160; // of more, some
+    // What is beyond the next pixel less what is before the last one; none at the ends.
+    cv::Mat sizes = cv::Mat::zeros(grey.size(), CV_8U);
+    const cv::Point step = alongX ? cv::Point(0, 2) : cv::Point(2, 0);
+    const cv::Rect first(0, 0, grey.cols - step.x, grey.rows - step.y);
+    cv::absdiff(grey(first), grey(first + step), sizes(first + step / 2));
+    const int along = alongX ? grey.cols : grey.rows;
+    const int all = std::max(1, along * kStrips / cell);
+    const int every = std::max(1, all / kMany);
+    const int strips = (all + every - 1) / every;
+    cv::Mat changes(strips, alongX ? grey.rows : grey.cols, CV_32F);
+    cv::parallel_for_({0, strips}, [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i) {
+            const auto placeOf = [&](int strip) {
+                return static_cast<int>(static_cast<long long>(strip) * along / all);
+            };
+            const cv::Range part(placeOf(i * every), placeOf(i * every + 1));
+            cv::Mat mean;
+            if (alongX) {
+                cv::reduce(sizes.colRange(part), mean, 1, cv::REDUCE_AVG, CV_32F);
+                mean = mean.t();
+            } else {
+                cv::reduce(sizes.rowRange(part), mean, 0, cv::REDUCE_AVG, CV_32F);
+            }
+            mean.copyTo(changes.row(i));
+        }
+    });
     return changes;
 }
 
@@ -219,43 +236,36 @@ std::size_t kindsAt(const cv::Mat& picture, const cv::Point& first, int cell, in
 
 /// Of the sides between cells, how many something is printed across, here and there: at lines it
 /// is all along a side or nowhere.
-double crossedAt(const cv::Mat& edges, const cv::Point& first, int cell, int columns, int rows) {
+double crossedAt(const cv::Mat& grey, const cv::Point& first, int cell, int columns, int rows) {
     constexpr double kInset = 0.1;
     constexpr double kLeast = 0.1; // of a side
     constexpr double kMost = 0.8;
-    constexpr int kReach = 1; // px to each side of it
+    constexpr int kMuch = 100; // grey levels that change around a place, both ways together
     const int inset = static_cast<int>(std::ceil(kInset * cell));
     const int length = cell - 2 * inset;
+    const auto isEdge = [&](int x, int y) {
+        const uchar* row = grey.ptr(y);
+        return std::abs(row[x + 1] - row[x - 1]) +
+                   std::abs(grey.at<uchar>(y + 1, x) - grey.at<uchar>(y - 1, x)) >
+               kMuch;
+    };
     int crossed = 0;
     int all = 0;
     for (const bool isUpright : {true, false}) {
         for (int row = isUpright ? 0 : 1; row < rows; ++row) {
             for (int column = isUpright ? 1 : 0; column < columns; ++column) {
                 const cv::Point at = first + cell * cv::Point(column, row);
-                const cv::Rect side =
-                    isUpright ? cv::Rect(at.x - kReach, at.y + inset, 2 * kReach, length)
-                              : cv::Rect(at.x + inset, at.y - kReach, length, 2 * kReach);
-                cv::Mat most;
-                cv::reduce(edges(side), most, isUpright ? 1 : 0, cv::REDUCE_MAX);
-                const int printed = cv::countNonZero(most);
+                int printed = 0;
+                for (int k = inset; k < inset + length; ++k) { // both pixels beside the side
+                    printed += isUpright ? isEdge(at.x - 1, at.y + k) || isEdge(at.x, at.y + k)
+                                         : isEdge(at.x + k, at.y - 1) || isEdge(at.x + k, at.y);
+                }
                 crossed += printed > kLeast * length && printed < kMost * length ? 1 : 0;
                 ++all;
             }
         }
     }
     return static_cast<double>(crossed) / std::max(1, all);
-}
-
-/// Where colours change much.
-cv::Mat edgesOf(const cv::Mat& picture) {
-    constexpr double kMuch = 100; // grey levels of both pixels beside one
-    cv::Mat grey;
-    cv::cvtColor(picture, grey, cv::COLOR_BGR2GRAY);
-    cv::Mat upright;
-    cv::Mat level;
-    cv::Sobel(grey, upright, CV_32F, 1, 0, 1);
-    cv::Sobel(grey, level, CV_32F, 0, 1, 1);
-    return (cv::abs(upright) + cv::abs(level)) > kMuch;
 }
 
 } // namespace
@@ -274,9 +284,10 @@ cv::Point fewestKinds(const cv::Mat& picture, const cv::Point& first, int cell, 
         double crossed;
         std::size_t kinds;
     };
-    const cv::Mat edges = edgesOf(picture);
+    cv::Mat grey;
+    cv::cvtColor(picture, grey, cv::COLOR_BGR2GRAY);
     const auto placeAt = [&](const cv::Point& shift) {
-        return Place{shift, crossedAt(edges, first + shift, cell, columns, rows),
+        return Place{shift, crossedAt(grey, first + shift, cell, columns, rows),
                      kindsAt(picture, first + shift, cell, columns, rows)};
     };
     const Place now = placeAt({});

@@ -13,8 +13,8 @@ struct Comb {
     std::vector<double> others = {}; ///< steps from there to other places where it may be
 };
 
-/// How much changes at each place across the lines, in strips of a fifth of a cell: CV_32F, a row
-/// each.
+/// How much changes at each place across the lines, in strips of a fifth of a cell (of some 160 at
+/// most): CV_32F, a row each.
 [[nodiscard]] cv::Mat changesOf(const cv::Mat& grey, bool alongX, int cell);
 
 /// The comb near `start`: its pitch, and the place around which lines are the same both ways.
