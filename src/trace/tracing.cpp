@@ -6,7 +6,6 @@
 #include "trace/detail/beside_chart.h"
 #include "trace/detail/drawn_groups.h"
 #include "trace/detail/drawn_hidden.h"
-#include "trace/detail/drawn_lines.h"
 #include "trace/detail/edge_numbers.h"
 #include "trace/detail/edge_shade.h"
 #include "trace/detail/found_rows.h"
@@ -56,8 +55,7 @@ struct Gathered {
     int cell = 0;
 };
 
-Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces,
-                  const detail::DrawnSheets* drawn) {
+Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
     Gathered all;
     all.sheets = detail::sheetsOf(pages, pieces);
     all.cell = all.sheets.front().cell;
@@ -66,10 +64,6 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces,
         all.pale.push_back(detail::liftPalePrint(sheet));
         all.first.push_back(all.looks.rows);
         all.lines.push_back(detail::backstitchOf(sheet));
-        if (drawn != nullptr) {
-            all.lines.back() = detail::withDrawnLines(sheet, drawn->sheets[all.lines.size() - 1],
-                                                      std::move(all.lines.back()));
-        }
         all.plain.push_back(sheet);
         all.plain.back().straight = detail::withoutLines(sheet, all.lines.back());
         all.looks.push_back(detail::looksOf(all.plain.back()));
@@ -84,6 +78,7 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces,
 detail::DrawnGroups toldApart(std::span<const Page> pages, std::optional<detail::DrawnSheets> drawn,
                               const Gathered& all) {
     if (drawn) {
+        std::ranges::for_each(drawn->sheets, detail::liftEdgeShade);
         std::vector<cv::Mat> masks;
         std::vector<char> masked = all.masked;
         for (std::size_t p = 0; p < drawn->sheets.size(); ++p) {
@@ -295,11 +290,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
         return std::nullopt;
     }
     std::optional<detail::DrawnSheets> drawn = detail::drawnSheetsOf(pages, pieces);
-    if (drawn) {
-        std::ranges::for_each(drawn->sheets, detail::liftEdgeShade);
-    }
-    const Gathered all = gathered(pages, drawn ? std::span<const Piece>(drawn->pieces) : pieces,
-                                  drawn ? &*drawn : nullptr);
+    const Gathered all = gathered(pages, drawn ? std::span<const Piece>(drawn->pieces) : pieces);
     if (!goesOn(0.3)) {
         return std::nullopt;
     }

@@ -84,6 +84,29 @@ void keepUsed(std::vector<LineKind>& kinds, std::set<EdgePiece>& pieces) {
     pieces.swap(renumbered);
 }
 
+void drawMask(const Sheet& sheet, const std::vector<LineKind>& kinds, Backstitch& result) {
+    result.mask = cv::Mat::zeros(sheet.straight.size(), CV_8U);
+    constexpr int kShift = 4; // cv::line counts in sixteenths
+    const double scale = (1 << kShift) * static_cast<double>(sheet.cell) / 2;
+    for (const chart::Line& line : result.lines) {
+        const auto width = static_cast<double>(kinds[line.key].width);
+        const auto place = [&](int x, int y) {
+            // Pixels' middles are whole numbers there.
+            return cv::Point(static_cast<int>(std::lround(x * scale)) - (1 << (kShift - 1)),
+                             static_cast<int>(std::lround(y * scale)) - (1 << (kShift - 1)));
+        };
+        cv::line(result.mask, place(line.x1, line.y1), place(line.x2, line.y2), cv::Scalar(255),
+                 static_cast<int>(std::lround(width + 2 * kRim)), cv::LINE_8, kShift);
+    }
+    result.over.assign(static_cast<std::size_t>(sheet.columns * sheet.rows), 0);
+    const double touched = kTouched * sheet.cell * sheet.cell;
+    for (int i = 0; i < sheet.columns * sheet.rows && !result.lines.empty(); ++i) {
+        const cv::Rect box = sheet.box(i % sheet.columns, i / sheet.columns);
+        result.over[static_cast<std::size_t>(i)] =
+            cv::countNonZero(result.mask(box)) > touched ? 1 : 0;
+    }
+}
+
 /// The median of some of the cells, taken from all over the sheet: a few of them lie at its border
 /// or at bold lines.
 cv::Mat usualOf(const Sheet& sheet, const std::vector<int>& cells) {
@@ -180,7 +203,6 @@ Backstitch backstitchOf(const Sheet& sheet) {
         const auto byte = [](float value) {
             return static_cast<std::uint8_t>(std::clamp(std::lround(value), 0L, 255L));
         };
-        result.widths.push_back(kind.width);
         result.colours.push_back(
             {byte(kind.colour[2]), byte(kind.colour[1]), byte(kind.colour[0])});
     }
@@ -189,31 +211,8 @@ Backstitch backstitchOf(const Sheet& sheet) {
         result.lines.push_back(
             {one.x1, one.y1, one.x2, one.y2, static_cast<chart::KeyIndex>(one.kind)});
     }
-    coverLines(sheet, result);
+    drawMask(sheet, kinds, result);
     return result;
-}
-
-void coverLines(const Sheet& sheet, Backstitch& backstitch) {
-    backstitch.mask = cv::Mat::zeros(sheet.straight.size(), CV_8U);
-    constexpr int kShift = 4; // cv::line counts in sixteenths
-    const double scale = (1 << kShift) * static_cast<double>(sheet.cell) / 2;
-    for (const chart::Line& line : backstitch.lines) {
-        const auto width = static_cast<double>(backstitch.widths[line.key]);
-        const auto place = [&](int x, int y) {
-            // Pixels' middles are whole numbers there.
-            return cv::Point(static_cast<int>(std::lround(x * scale)) - (1 << (kShift - 1)),
-                             static_cast<int>(std::lround(y * scale)) - (1 << (kShift - 1)));
-        };
-        cv::line(backstitch.mask, place(line.x1, line.y1), place(line.x2, line.y2), cv::Scalar(255),
-                 static_cast<int>(std::lround(width + 2 * kRim)), cv::LINE_8, kShift);
-    }
-    backstitch.over.assign(static_cast<std::size_t>(sheet.columns * sheet.rows), 0);
-    const double touched = kTouched * sheet.cell * sheet.cell;
-    for (int i = 0; i < sheet.columns * sheet.rows && !backstitch.lines.empty(); ++i) {
-        const cv::Rect box = sheet.box(i % sheet.columns, i / sheet.columns);
-        backstitch.over[static_cast<std::size_t>(i)] =
-            cv::countNonZero(backstitch.mask(box)) > touched ? 1 : 0;
-    }
 }
 
 cv::Mat visibleOf(const Sheet& sheet, const Backstitch& backstitch) {

@@ -10,17 +10,13 @@ struct Backstitch {
     /// In half cells from the sheet's corner; their key is the index of their colour.
     std::vector<chart::Line> lines;
     std::vector<colour::Srgb8> colours;
-    std::vector<char> over;    ///< of each cell: a line lies over it or along it
-    cv::Mat mask;              ///< CV_8U, as the sheet: 255 where a line lies, 0 elsewhere
-    std::vector<float> widths; ///< px, of each colour
+    std::vector<char> over; ///< of each cell: a line lies over it or along it
+    cv::Mat mask;           ///< CV_8U, as the sheet: 255 where a line lies, 0 elsewhere
 };
 
 /// Lines that are clearly backstitch, of one colour and width each: along sides of cells beyond the
 /// grid's own lines, or from corner to corner or middle at any slope.
 [[nodiscard]] Backstitch backstitchOf(const Sheet& sheet);
-
-/// Sets `over` and `mask` by the lines and their widths.
-void coverLines(const Sheet& sheet, Backstitch& backstitch);
 
 /// What of each cell's look is not hidden under lines: rows of 0 and 1, as looks.
 [[nodiscard]] cv::Mat visibleOf(const Sheet& sheet, const Backstitch& backstitch);
