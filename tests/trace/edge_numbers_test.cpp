@@ -109,6 +109,19 @@ TEST_CASE("numbers along the edges tell a grid that prints neither lines nor a f
     CHECK(std::abs(grids[0].outline[2].x() - kLeft - kColumnsWide * kPitch) < 1.5);
 }
 
+TEST_CASE("two numbers along one edge are enough beside more along the other, as far apart") {
+    std::vector<trace::Word> words = edgeNumbers();
+    std::erase_if(words, [](const trace::Word& word) {
+        return word.box.center().y() < kTop && word.text != QStringLiteral("15") &&
+               word.text != QStringLiteral("30");
+    });
+    const auto grids = trace::gridsOn(unlinedChart(words));
+    REQUIRE_FALSE(grids.empty());
+    CHECK(grids[0].rows == kRowsHigh);
+    CHECK(std::abs(grids[0].outline[0].x() - kLeft) < 1.5);
+    CHECK(std::abs(grids[0].outline[0].y() - kTop) < 1.5);
+}
+
 TEST_CASE("a number half over the frame covers the cells there, one in a cell is its symbol") {
     trace::FoundGrid grid;
     grid.columns = kColumnsWide;

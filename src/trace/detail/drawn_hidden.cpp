@@ -22,7 +22,7 @@ constexpr int kLineColour = 40;    // grey levels by which a line's colour varie
 constexpr int kSameColour = 25;    // and where all that has it is taken for a line
 constexpr double kOneColour = 0.8; // of a line's length; a dashed or two-coloured one has less
 constexpr double kMostReach = 0.3; // of a cell, from a line's middle
-constexpr double kRim = 1.5;       // px, half a line's own colour and half another
+constexpr double kRim = 2.0;       // px, half a line's own colour and half another
 
 /// A line on a drawn sheet, px; pixels' middles are whole numbers.
 struct Stroke {
@@ -238,6 +238,8 @@ cv::Mat drawnMaskOf(const Sheet& drawn, const Backstitch& lines) {
         cover(stroke, kRim + reachOf(drawn.straight, stroke, -1, most, *colour),
               kRim + reachOf(drawn.straight, stroke, 1, most, *colour), narrow);
     }
+    // What was found on the page may lie beside it by a pixel there.
+    cv::dilate(wide, wide, cv::Mat::ones(5, 5, CV_8U));
     return narrow & wide;
 }
 

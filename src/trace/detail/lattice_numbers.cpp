@@ -39,13 +39,18 @@ bool standBeside(const NumberSeries& series, double place) {
 
 std::vector<Edges> edgesOf(const std::vector<Word>& words) {
     constexpr double kMostAspect = 1.7; // of a cell's sides, as charts for other stitches have
+    constexpr double kSquare = 1.01;    // of two numbers only, beside more along the other edge
+    constexpr std::size_t kEnough = 3;
     std::vector<Edges> result;
-    const std::vector<NumberSeries> columns = numberSeriesOf(words, true);
-    for (const NumberSeries& rows : numberSeriesOf(words, false)) {
+    const std::vector<NumberSeries> columns = numberSeriesOf(words, true, kEnough - 1);
+    for (const NumberSeries& rows : numberSeriesOf(words, false, kEnough - 1)) {
         for (const NumberSeries& one : columns) {
             const double aspect = one.pitch / rows.pitch;
-            if (aspect < kMostAspect && 1 / aspect < kMostAspect && standBeside(one, rows.across) &&
-                standBeside(rows, one.across)) {
+            const std::size_t less = std::min(one.boxes.size(), rows.boxes.size());
+            const std::size_t more = std::max(one.boxes.size(), rows.boxes.size());
+            const double most = less >= kEnough ? kMostAspect : kSquare;
+            if (more >= kEnough && aspect < most && 1 / aspect < most &&
+                standBeside(one, rows.across) && standBeside(rows, one.across)) {
                 result.push_back({one, rows});
             }
         }

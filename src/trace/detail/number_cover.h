@@ -8,8 +8,8 @@
 
 namespace otherskein::trace::detail {
 
-/// Adds to `mask` and `masked`, of a sheet of `grid` with cells of `cell` px, what numbers along its
-/// edges cover of the cells there: some charts print them half over the frame.
+/// Adds to `mask` and `masked`, of a sheet of `grid` with cells of `cell` px, what numbers along
+/// its edges cover of the cells there: some charts print them half over the frame.
 void coverEdgeNumbers(const std::vector<Word>& words, const FoundGrid& grid, int cell,
                       cv::Mat& mask, std::span<char> masked);
 

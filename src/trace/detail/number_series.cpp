@@ -7,7 +7,6 @@ namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr std::size_t kFewest = 3;
 constexpr double kOff = 0.2;      // of a cell, that a number may stand beside its place
 constexpr double kOffPx = 4;      // and px, since words of more digits have other middles
 constexpr double kLeastPitch = 4; // px
@@ -102,7 +101,8 @@ NumberSeries seriesOf(const std::vector<Number>& all, const std::vector<std::siz
 
 } // namespace
 
-std::vector<NumberSeries> numberSeriesOf(const std::vector<Word>& words, bool alongX) {
+std::vector<NumberSeries> numberSeriesOf(const std::vector<Word>& words, bool alongX,
+                                         std::size_t fewest) {
     std::vector<Number> all = numbersOf(words, alongX);
     signNumbers(all);
     std::vector<char> used(all.size(), 0);
@@ -123,7 +123,7 @@ std::vector<NumberSeries> numberSeriesOf(const std::vector<Word>& words, bool al
                 ++next;
             }
         }
-        if (best.size() < kFewest) {
+        if (best.size() < fewest) {
             return result;
         }
         for (const std::size_t k : best) {

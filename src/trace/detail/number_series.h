@@ -19,10 +19,11 @@ struct NumberSeries {
     [[nodiscard]] double at(double number) const { return origin + number * pitch; }
 };
 
-/// The series that a page's words have, in a row (`alongX`) or a column: at least three numbers, in
-/// whole steps, each where the others foretell it. Numbers that grow both ways from a 0, as they do
-/// from a chart's middle, count as negative before it. Those of most numbers come first; no number
-/// is in two of them.
-[[nodiscard]] std::vector<NumberSeries> numberSeriesOf(const std::vector<Word>& words, bool alongX);
+/// The series that a page's words have, in a row (`alongX`) or a column: at least `fewest` numbers,
+/// in whole steps, each where the others foretell it. Numbers that grow both ways from a 0, as they
+/// do from a chart's middle, count as negative before it. Those of most numbers come first; no
+/// number is in two of them.
+[[nodiscard]] std::vector<NumberSeries> numberSeriesOf(const std::vector<Word>& words, bool alongX,
+                                                       std::size_t fewest = 3);
 
 } // namespace otherskein::trace::detail

@@ -16,8 +16,8 @@ namespace otherskein::trace::detail {
 /// row or a column. `kinds`: of each cell, row by row; -1 is bare.
 [[nodiscard]] bool isDigitPuzzle(std::span<const int> kinds, int columns, int rows);
 
-/// A board for a game: 8 to 12 large squares each way, of several cells each, filled and bare in turn
-/// but for what stands on them. `kinds` as isDigitPuzzle.
+/// A board for a game: 8 to 12 large squares each way, of several cells each, filled and bare in
+/// turn but for what stands on them. `kinds` as isDigitPuzzle.
 [[nodiscard]] bool isBoard(std::span<const int> kinds, int columns, int rows);
 
 /// The puzzle of crossing words: cells are black or open, and open ones at which a word begins,
