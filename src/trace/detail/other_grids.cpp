@@ -190,28 +190,40 @@ bool isWordPuzzle(const Sheet& sheet) {
 bool isSquareCode(const Sheet& sheet) {
     constexpr int kEye = 7;
     constexpr int kLeastSide = 21;
-    const int side = sheet.columns;
-    if (side != sheet.rows || side < kLeastSide) {
+    constexpr int kMostCut = 2; // lines that were not found at a side
+    const int side = std::max(sheet.columns, sheet.rows);
+    if (side - std::min(sheet.columns, sheet.rows) > kMostCut || side < kLeastSide) {
         return false;
     }
     cv::Mat small; // a pixel a cell
-    cv::resize(sheet.straight, small, {side, side}, 0, 0, cv::INTER_AREA);
+    cv::resize(sheet.straight, small, {sheet.columns, sheet.rows}, 0, 0, cv::INTER_AREA);
     cv::cvtColor(small, small, cv::COLOR_BGR2GRAY);
-    const auto isDark = [&](int column, int row) { return small.at<uchar>(row, column) < kBlack; };
-    // With the light cells around it.
-    const auto isEye = [&](bool atRight, bool atBottom) {
+    const cv::Rect all({}, small.size());
+    // With the light cells around it; `first` is where the code begins.
+    const auto isEye = [&](const cv::Point& first, bool atRight, bool atBottom) {
         for (int y = 0; y <= kEye; ++y) {
             for (int x = 0; x <= kEye; ++x) {
                 const int ring = std::max(std::abs(x - kEye / 2), std::abs(y - kEye / 2));
-                if (isDark(atRight ? side - 1 - x : x, atBottom ? side - 1 - y : y) !=
-                    (ring == 3 || ring < 2)) {
+                const cv::Point at =
+                    first + cv::Point(atRight ? side - 1 - x : x, atBottom ? side - 1 - y : y);
+                if (all.contains(at) && (small.at<uchar>(at) < kBlack) != (ring == 3 || ring < 2)) {
                     return false;
                 }
             }
         }
         return true;
     };
-    return isEye(false, false) + isEye(true, false) + isEye(false, true) + isEye(true, true) == 3;
+    for (const int left : {0, sheet.columns - side}) {
+        for (const int top : {0, sheet.rows - side}) {
+            const cv::Point first(left, top);
+            if (isEye(first, false, false) + isEye(first, true, false) + isEye(first, false, true) +
+                    isEye(first, true, true) ==
+                3) {
+                return true;
+            }
+        }
+    }
+    return false;
 }
 
 double runningOver(const Sheet& sheet) {
