@@ -220,39 +220,38 @@ TEST_CASE("pictures that differ by a pixel where cells lie alike on the pixels a
 
 namespace {
 
-/// A sharp triangle, its point up or down, this far from the cell's middle.
-cv::Mat triangleAt(double dx, double dy, bool isUp, std::mt19937& random) {
+/// A sharp dark shape; `outside`: how far a place is out of it, px.
+cv::Mat sharpShape(const std::function<double(int x, int y)>& outside, std::mt19937& random) {
     std::normal_distribution<double> noise(0, 3);
     cv::Mat cell =
         cv::Mat::zeros(1, kDriftSide * kDriftSide + 2 * kPictureTints * kPictureTints, CV_32F);
     for (int y = 0; y < kDriftSide; ++y) {
         for (int x = 0; x < kDriftSide; ++x) {
-            const double down = (y - 10.5 - dy) * (isUp ? 1 : -1);
-            const double outside =
-                std::max({std::abs(x - 10.5 - dx) - (down + 5) * 0.6, down - 5, -5 - down});
             cell.at<float>(y * kDriftSide + x) =
-                static_cast<float>(-200 / (1 + std::exp(2.5 * outside)) + noise(random));
+                static_cast<float>(-200 / (1 + std::exp(2.5 * outside(x, y))) + noise(random));
         }
     }
     return cell;
 }
 
+/// A triangle, its point up or down, this far from the cell's middle.
+cv::Mat triangleAt(double dx, double dy, bool isUp, std::mt19937& random) {
+    const auto outside = [=](int x, int y) {
+        const double down = (y - 10.5 - dy) * (isUp ? 1 : -1);
+        return std::max({std::abs(x - 10.5 - dx) - (down + 5) * 0.6, down - 5, -5 - down});
+    };
+    return sharpShape(outside, random);
+}
+
 /// An upright that goes on beyond the cell, maybe with a bar over it.
 cv::Mat uprightAt(double dx, double dy, bool hasBar, std::mt19937& random) {
-    std::normal_distribution<double> noise(0, 3);
-    cv::Mat cell =
-        cv::Mat::zeros(1, kDriftSide * kDriftSide + 2 * kPictureTints * kPictureTints, CV_32F);
-    for (int y = 0; y < kDriftSide; ++y) {
-        for (int x = 0; x < kDriftSide; ++x) {
-            const double top = dy + 4;
-            const double stem = std::max(std::abs(x - 10.5 - dx) - 1.5, top - y);
-            const double bar = std::max(std::abs(x - 10.5 - dx) - 7, std::abs(y - top) - 1.5);
-            const double outside = hasBar ? std::min(stem, bar) : stem;
-            cell.at<float>(y * kDriftSide + x) =
-                static_cast<float>(-200 / (1 + std::exp(2.5 * outside)) + noise(random));
-        }
-    }
-    return cell;
+    const auto outside = [=](int x, int y) {
+        const double top = dy + 4;
+        const double stem = std::max(std::abs(x - 10.5 - dx) - 1.5, top - y);
+        const double bar = std::max(std::abs(x - 10.5 - dx) - 7, std::abs(y - top) - 1.5);
+        return hasBar ? std::min(stem, bar) : stem;
+    };
+    return sharpShape(outside, random);
 }
 
 /// Two groups of cells, 12 each, far from each other on the page.

@@ -276,7 +276,10 @@ bool isOfKey(std::size_t group, std::span<const LookGrid> grids, const Groups& g
              const std::vector<GroupLook>& looks, const BesideChart& beside) {
     constexpr int kTinted = 12; // levels of a channel: else no patch of it would be seen
     const colour::Srgb8& ground = looks[group].ground;
+    const cv::Vec3f colour(ground.b, ground.g, ground.r);
+    // Its own patches first: each colour costs a look at the whole page.
     return std::min({ground.r, ground.g, ground.b}) < 255 - kTinted &&
+           !beside.patches(colour).empty() &&
            Ground(grids, groups, looks).isShown(group, beside).value_or(false);
 }
 

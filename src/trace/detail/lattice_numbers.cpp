@@ -91,15 +91,13 @@ cv::Mat printedCells(const cv::Mat& bgr, const Lattice& lattice, const cv::Rect&
             printed.at<uchar>(row, column) = least < paper - kPrinted ? 1 : 0;
         }
     }
-    const cv::Matx33d toCells = lattice.toPage.inv();
     for (const Word& word : words) {
         if (word.text.size() > 1) {
-            const cv::Vec3d first = toCells * cv::Vec3d(word.box.left(), word.box.top(), 1);
-            const cv::Vec3d last = toCells * cv::Vec3d(word.box.right(), word.box.bottom(), 1);
-            const cv::Point from(static_cast<int>(std::floor(first[0])) - area.x,
-                                 static_cast<int>(std::floor(first[1])) - area.y);
-            const cv::Point to(static_cast<int>(std::floor(last[0])) - area.x + 1,
-                               static_cast<int>(std::floor(last[1])) - area.y + 1);
+            const cv::Rect2d cells = inCells(lattice, word.box);
+            const cv::Point from(static_cast<int>(std::floor(cells.x)) - area.x,
+                                 static_cast<int>(std::floor(cells.y)) - area.y);
+            const cv::Point to(static_cast<int>(std::floor(cells.br().x)) - area.x + 1,
+                               static_cast<int>(std::floor(cells.br().y)) - area.y + 1);
             printed(cv::Rect(from, to) & cv::Rect({}, printed.size())).setTo(0);
         }
     }

@@ -13,17 +13,12 @@ void coverEdgeNumbers(const std::vector<Word>& words, const FoundGrid& grid, int
     constexpr double kSame = 0.03;   // of the pitch
     constexpr double kAround = 0.06; // cells: a box is as exact as its word's measures
     const Lattice lattice = latticeOf(grid);
-    const cv::Matx33d toCells = lattice.toPage.inv();
     const cv::Rect2d all(0, 0, grid.columns, grid.rows);
     const cv::Point2d size = lattice.cellSize(all);
-    const auto cellsOf = [&](const QRectF& box) {
-        const cv::Vec3d from = toCells * cv::Vec3d(box.left(), box.top(), 1);
-        const cv::Vec3d to = toCells * cv::Vec3d(box.right(), box.bottom(), 1);
-        return cv::Rect2d(cv::Point2d(from[0] / from[2] - kAround, from[1] / from[2] - kAround),
-                          cv::Point2d(to[0] / to[2] + kAround, to[1] / to[2] + kAround));
-    };
     const auto cover = [&](const QRectF& box) {
-        const cv::Rect2d covered = cellsOf(box);
+        const cv::Rect2d cells = inCells(lattice, box);
+        const cv::Rect2d covered(cells.x - kAround, cells.y - kAround, cells.width + 2 * kAround,
+                                 cells.height + 2 * kAround);
         const cv::Rect2d within = covered & all;
         // What lies all within is a symbol.
         if (within.area() <= 0 || within.area() > (1 - kAround) * covered.area()) {

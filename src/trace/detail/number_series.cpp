@@ -101,6 +101,14 @@ NumberSeries seriesOf(const std::vector<Number>& all, const std::vector<std::siz
 
 } // namespace
 
+cv::Rect2d inCells(const Lattice& lattice, const QRectF& box) {
+    const cv::Matx33d toCells = lattice.toPage.inv();
+    const cv::Vec3d from = toCells * cv::Vec3d(box.left(), box.top(), 1);
+    const cv::Vec3d to = toCells * cv::Vec3d(box.right(), box.bottom(), 1);
+    return {cv::Point2d(from[0] / from[2], from[1] / from[2]),
+            cv::Point2d(to[0] / to[2], to[1] / to[2])};
+}
+
 std::vector<NumberSeries> numberSeriesOf(const std::vector<Word>& words, bool alongX,
                                          std::size_t fewest) {
     std::vector<Number> all = numbersOf(words, alongX);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "trace/page.h"
+#include "trace/detail/lattice.h"
 
 #include <vector>
 
@@ -18,6 +18,9 @@ struct NumberSeries {
 
     [[nodiscard]] double at(double number) const { return origin + number * pitch; }
 };
+
+/// Where a word's box lies, in cells of a lattice that is not turned.
+[[nodiscard]] cv::Rect2d inCells(const Lattice& lattice, const QRectF& box);
 
 /// The series that a page's words have, in a row (`alongX`) or a column: at least `fewest` numbers,
 /// in whole steps, each where the others foretell it. Numbers that grow both ways from a 0, as they
