@@ -12,6 +12,7 @@
 #include "trace/detail/groups.h"
 #include "trace/detail/hidden_cells.h"
 #include "trace/detail/key_table.h"
+#include "trace/detail/lifted_lines.h"
 #include "trace/detail/line_rows.h"
 #include "trace/detail/number_cover.h"
 #include "trace/detail/other_grids.h"
@@ -102,6 +103,22 @@ detail::DrawnGroups toldApart(std::span<const Page> pages, std::optional<detail:
             {},
             {},
             {}};
+}
+
+/// What is shown of the pieces, and their lines, as if no line had been lifted.
+void putBack(const detail::LiftedLines& lifted, std::span<const Page> pages,
+             std::span<const Piece> pieces, Gathered& all) {
+    const std::vector<detail::Sheet> shown = detail::sheetsOf(pages, pieces);
+    for (std::size_t p = 0; p < pieces.size(); ++p) {
+        all.sheets[p].straight = shown[p].straight;
+        detail::Backstitch& lines = all.lines[p];
+        for (chart::Line line : lifted.lines[p]) {
+            line.key = static_cast<chart::KeyIndex>(lines.colours.size() + line.key);
+            lines.lines.push_back(line);
+        }
+        lines.colours.insert(lines.colours.end(), lifted.colours[p].begin(),
+                             lifted.colours[p].end());
+    }
 }
 
 chart::Area extentOf(std::span<const Piece> pieces) {
@@ -289,12 +306,16 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     if (!goesOn(0)) {
         return std::nullopt;
     }
-    std::optional<detail::DrawnSheets> drawn = detail::drawnSheetsOf(pages, pieces);
-    const Gathered all = gathered(pages, drawn ? std::span<const Piece>(drawn->pieces) : pieces);
+    const std::optional<detail::LiftedLines> lifted = detail::liftedLines(pages, pieces);
+    const std::span<const Page> bare = lifted ? std::span<const Page>(lifted->pages) : pages;
+    std::optional<detail::DrawnSheets> drawn = detail::drawnSheetsOf(bare, pieces);
+    Gathered all = gathered(bare, drawn ? std::span<const Piece>(drawn->pieces) : pieces);
     if (!goesOn(0.3)) {
         return std::nullopt;
     }
-    detail::DrawnGroups told = toldApart(pages, std::move(drawn), all);
+    const std::vector<Piece> exact =
+        drawn ? drawn->pieces : std::vector(pieces.begin(), pieces.end());
+    detail::DrawnGroups told = toldApart(bare, std::move(drawn), all);
     if (!goesOn(0.8)) {
         return std::nullopt;
     }
@@ -350,6 +371,9 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     tracing.confidence.assign(tracing.chart.grid.cells().size(), 1);
     tracing.straight = QImage(area.columns * all.cell, area.rows * all.cell, QImage::Format_BGR888);
     tracing.straight.fill(Qt::white);
+    if (lifted) {
+        putBack(*lifted, pages, exact, all);
+    }
     assemble(all, groups, rowOf, pieces, area, tracing);
     detail::proposeKey(pages, pieces, looks, rowOf, tracing.chart.key);
     chart::recount(tracing.chart);

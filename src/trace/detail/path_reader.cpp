@@ -1,0 +1,274 @@
+#include "trace/detail/path_reader.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+
+namespace otherskein::trace::detail {
+
+namespace {
+
+constexpr std::size_t kMostSaved = 256;   // states that wait
+constexpr std::size_t kMostOperands = 64; // before a word; more is no path
+constexpr std::size_t kMostPaths = 500'000;
+constexpr std::size_t kMostPoints = 20'000; // of one path's part
+constexpr double kThin = 0.34;              // of its length, that a filled line is wide
+constexpr double kThickest = 8;             // points
+constexpr double kRoundest = 0.12;          // by which a round thing's sides differ
+
+double numberOf(const std::string& text) {
+    const char* first = text.data();
+    first += !text.empty() && text[0] == '+' ? 1 : 0;
+    double value = 0;
+    const auto [end, error] = std::from_chars(first, text.data() + text.size(), value);
+    return error == std::errc() && std::isfinite(value) ? value : 0;
+}
+
+cv::Point2d through(const cv::Matx33d& map, const cv::Point2d& point) {
+    return {map(0, 0) * point.x + map(0, 1) * point.y + map(0, 2),
+            map(1, 0) * point.x + map(1, 1) * point.y + map(1, 2)};
+}
+
+/// How much longer lengths are on the page, on the whole.
+double scaleOf(const cv::Matx33d& map) {
+    return std::sqrt(std::abs(map(0, 0) * map(1, 1) - map(0, 1) * map(1, 0)));
+}
+
+uchar byteOf(double share) {
+    return static_cast<uchar>(std::lround(255 * std::clamp(share, 0.0, 1.0)));
+}
+
+/// The middle of a filled quadrangle that is as narrow as a line.
+std::optional<PathLine> narrowArea(std::vector<cv::Point2d> corners) {
+    if (corners.size() == 5 && cv::norm(corners[4] - corners[0]) < 1e-6) {
+        corners.pop_back();
+    }
+    if (corners.size() != 4) {
+        return std::nullopt;
+    }
+    const std::array sides{cv::norm(corners[1] - corners[0]), cv::norm(corners[2] - corners[1]),
+                           cv::norm(corners[3] - corners[2]), cv::norm(corners[0] - corners[3])};
+    const std::size_t end = sides[0] < sides[1] ? 0 : 1; // a side that is an end
+    const double width = (sides[end] + sides[end + 2]) / 2;
+    const double length = (sides[1 - end] + sides[3 - end]) / 2;
+    if (width > kThin * length || width > kThickest ||
+        std::abs(sides[end] - sides[end + 2]) > 0.2 * width) {
+        return std::nullopt;
+    }
+    const cv::Point2d from = (corners[end] + corners[end + 1]) / 2;
+    const cv::Point2d to = (corners[end + 2] + corners[(end + 3) % 4]) / 2;
+    return PathLine{from, to, width};
+}
+
+/// The box of a part that is a circle or nearly so: curves only, as high as it is wide.
+std::optional<cv::Rect2d> roundBox(const std::vector<cv::Point2d>& points, int curves) {
+    if (curves < 4 || points.empty()) {
+        return std::nullopt;
+    }
+    const auto [left, right] = std::ranges::minmax(points, {}, &cv::Point2d::x);
+    const auto [top, bottom] = std::ranges::minmax(points, {}, &cv::Point2d::y);
+    const cv::Rect2d box(left.x, top.y, right.x - left.x, bottom.y - top.y);
+    const bool isRound = std::abs(box.width - box.height) < kRoundest * box.width;
+    return isRound ? std::optional(box) : std::nullopt;
+}
+
+} // namespace
+
+std::optional<Painting> paintingOf(std::string_view word) {
+    struct Named {
+        std::string_view word;
+        Painting painting;
+    };
+    static constexpr std::array kWords{
+        Named{"S", {true, false, false}},  Named{"s", {true, false, true}},
+        Named{"f", {false, true, false}},  Named{"F", {false, true, false}},
+        Named{"f*", {false, true, false}}, Named{"B", {true, true, false}},
+        Named{"B*", {true, true, false}},  Named{"b", {true, true, true}},
+        Named{"b*", {true, true, true}}};
+    const auto* found = std::ranges::find(kWords, word, &Named::word);
+    return found == kWords.end() ? std::nullopt : std::optional(found->painting);
+}
+
+PathReader::PathReader(int stream, PaintState state, std::vector<PaintedPath>& paths, Draws draws)
+    : m_stream(stream), m_state(std::move(state)), m_paths(paths), m_draws(std::move(draws)) {}
+
+void PathReader::handleToken(const QPDFTokenizer::Token& token) {
+    using Type = QPDFTokenizer::token_type_e;
+    switch (token.getType()) {
+    case Type::tt_word:
+        read(token.getValue());
+        m_operands.clear();
+        break;
+    case Type::tt_integer:
+    case Type::tt_real:
+    case Type::tt_name:
+    case Type::tt_array_open:
+    case Type::tt_array_close:
+        if (m_operands.size() < kMostOperands) {
+            m_operands.push_back(token.getValue());
+        }
+        break;
+    default:
+        break;
+    }
+}
+
+double PathReader::number(std::size_t fromEnd) const {
+    return fromEnd < m_operands.size() ? numberOf(m_operands[m_operands.size() - 1 - fromEnd]) : 0;
+}
+
+cv::Point2d PathReader::point(std::size_t fromEnd) const {
+    return through(m_state.toPage, {number(fromEnd + 1), number(fromEnd)});
+}
+
+std::string PathReader::saidBefore(const std::string& word) const {
+    std::string all;
+    for (const std::string& one : m_operands) {
+        all += one + ' ';
+    }
+    return all + word;
+}
+
+void PathReader::read(const std::string& word) {
+    if (const std::optional<Painting> painting = paintingOf(word)) {
+        paint(*painting);
+        ++m_painting;
+        m_parts.clear();
+    } else if (word == "n") {
+        m_parts.clear();
+    } else if (word == "Do" && !m_operands.empty()) {
+        m_draws(m_operands.back(), m_state);
+    } else if (!readPath(word)) {
+        (void)readState(word);
+    }
+}
+
+bool PathReader::readPath(const std::string& word) {
+    const auto add = [&](const cv::Point2d& to, int curves) {
+        if (m_parts.empty()) {
+            m_parts.emplace_back();
+        } else if (m_parts.back().isClosed) { // goes on from where the last one began
+            const cv::Point2d from = m_parts.back().points.front();
+            m_parts.push_back({{from}, false, 0});
+        }
+        Part& part = m_parts.back();
+        if (part.points.size() < kMostPoints) {
+            part.points.push_back(to);
+        }
+        part.curves += curves;
+    };
+    if (word == "m") {
+        m_parts.push_back({{point(0)}, false, 0});
+    } else if (word == "l") {
+        add(point(0), 0);
+    } else if (word == "c" || word == "v" || word == "y") {
+        add(point(0), 1);
+    } else if (word == "h") {
+        if (!m_parts.empty()) {
+            m_parts.back().isClosed = true;
+        }
+    } else if (word == "re") {
+        const cv::Point2d from(number(3), number(2));
+        const cv::Point2d size(number(1), number(0));
+        Part part;
+        for (const cv::Point2d& corner : {from, cv::Point2d(from.x + size.x, from.y), from + size,
+                                          cv::Point2d(from.x, from.y + size.y)}) {
+            part.points.push_back(through(m_state.toPage, corner));
+        }
+        part.isClosed = true;
+        m_parts.push_back(std::move(part));
+    } else {
+        return false;
+    }
+    return true;
+}
+
+bool PathReader::readState(const std::string& word) {
+    const auto grey = [&] {
+        const uchar value = byteOf(number(0));
+        return cv::Vec3b(value, value, value);
+    };
+    const auto rgb = [&] {
+        return cv::Vec3b(byteOf(number(0)), byteOf(number(1)), byteOf(number(2)));
+    };
+    const bool isStroking = !word.empty() && word[0] >= 'A' && word[0] <= 'Z';
+    PaintState::Ink& ink = isStroking ? m_state.stroking : m_state.filling;
+    if (word == "q") {
+        if (m_saved.size() < kMostSaved) {
+            m_saved.push_back(m_state);
+        }
+    } else if (word == "Q") {
+        if (!m_saved.empty()) {
+            m_state = std::move(m_saved.back());
+            m_saved.pop_back();
+        }
+    } else if (word == "cm") {
+        const cv::Matx33d more(number(5), number(3), number(1), number(4), number(2), number(0), 0,
+                               0, 1);
+        m_state.toPage = m_state.toPage * more;
+    } else if (word == "w") {
+        m_state.width = number(0);
+    } else if (word == "d") {
+        m_state.dashes = saidBefore(word);
+    } else if (word == "gs") {
+        m_state.more = saidBefore(word);
+    } else if (word == "G" || word == "g") {
+        ink = {saidBefore(word), grey()};
+    } else if (word == "RG" || word == "rg") {
+        ink = {saidBefore(word), rgb()};
+    } else if (word == "K" || word == "k" || word == "CS" || word == "cs" || word == "SC" ||
+               word == "sc" || word == "SCN" || word == "scn") {
+        ink = {saidBefore(word), std::nullopt};
+    } else {
+        return false;
+    }
+    return true;
+}
+
+void PathReader::paint(const Painting& painting) {
+    if (m_paths.size() >= kMostPaths) {
+        return;
+    }
+    const PaintState::Ink& ink = painting.strokes ? m_state.stroking : m_state.filling;
+    PaintedPath path;
+    path.place = {m_stream, m_painting};
+    path.colour = ink.colour;
+    const double width = m_state.width * scaleOf(m_state.toPage);
+    bool isOfLines = true;
+    for (const Part& part : m_parts) {
+        const std::size_t count = part.points.size();
+        if (painting.strokes) {
+            const bool isClosed = count > 2 && (part.isClosed || painting.closes ||
+                                                part.points.front() == part.points.back());
+            path.isClosed |= isClosed;
+            path.isFilled |= painting.fills && count > 2;
+            isOfLines &= part.curves == 0;
+            for (std::size_t i = 0; i + (isClosed ? 0 : 1) < count; ++i) {
+                const cv::Point2d& to = part.points[(i + 1) % count];
+                if (part.points[i] != to) {
+                    path.lines.push_back({part.points[i], to, width});
+                }
+            }
+        } else if (const auto line = part.curves == 0 ? narrowArea(part.points) : std::nullopt) {
+            path.lines.push_back(*line);
+        } else if (count > 1) {
+            isOfLines = false;
+        }
+    }
+    if (!isOfLines) {
+        path.lines.clear();
+    }
+    if (m_parts.size() == 1) {
+        path.round = roundBox(m_parts[0].points, m_parts[0].curves);
+    }
+    if (path.lines.empty() && !path.round) {
+        return;
+    }
+    const double wide = path.lines.empty() || painting.strokes ? width : path.lines[0].width;
+    path.look = ink.said + '/' + std::to_string(std::lround(20 * wide)) + '/' +
+                (painting.strokes ? m_state.dashes : std::string("filled")) + '/' + m_state.more;
+    m_paths.push_back(std::move(path));
+}
+
+} // namespace otherskein::trace::detail
