@@ -10,14 +10,16 @@
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <iterator>
 
 namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr double kLeastSeen = 0.3; // of a line's length, dashed ones too
-constexpr int kChanged = 6;        // grey levels by which a pixel is another
-constexpr double kThick = 2.5;     // px, from which a line's middle has its own colour
+constexpr double kLeastSeen = 0.3;  // of a line's length, dashed ones too
+constexpr double kMostHidden = 0.5; // of a look's lines, under bold lines that are drawn later
+constexpr int kChanged = 6;         // grey levels by which a pixel is another
+constexpr double kThick = 2.5;      // px, from which a line's middle has its own colour
 
 /// From points of the page to cells of a grid on its picture.
 cv::Matx33d toCellsOf(const Page& page, const FoundGrid& grid, const cv::Size2d& points) {
@@ -82,17 +84,21 @@ class Seen {
     Lattice m_lattice;
 };
 
-/// Keeps the lines that are seen, and gives each look its colour.
+/// Keeps the lines of looks that are seen, on the whole, and gives each look its colour.
 void keepSeen(const PathLines& found, const Seen& seen, double pitch, bool isTurnedOver,
               std::vector<chart::Line>& lines, std::vector<colour::Srgb8>& colours) {
     std::vector<std::vector<cv::Vec3b>> samples(found.looks.size());
+    std::vector<int> hidden(found.looks.size(), 0);
+    std::vector<int> all(found.looks.size(), 0);
     for (const chart::Line& line : found.lines) {
         const std::vector<cv::Vec3b> along = seen.along(line);
-        if (!along.empty()) {
-            lines.push_back(line);
-            samples[line.key].insert(samples[line.key].end(), along.begin(), along.end());
-        }
+        hidden[line.key] += along.empty() ? 1 : 0;
+        ++all[line.key];
+        samples[line.key].insert(samples[line.key].end(), along.begin(), along.end());
     }
+    std::ranges::copy_if(found.lines, std::back_inserter(lines), [&](const chart::Line& line) {
+        return hidden[line.key] < kMostHidden * all[line.key];
+    });
     for (std::size_t i = 0; i < found.looks.size(); ++i) {
         const PathLines::Look& look = found.looks[i];
         cv::Vec3b colour(0, 0, 0);
