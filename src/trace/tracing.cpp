@@ -306,9 +306,10 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     if (!goesOn(0)) {
         return std::nullopt;
     }
-    const std::optional<detail::LiftedLines> lifted = detail::liftedLines(pages, pieces);
-    const std::span<const Page> bare = lifted ? std::span<const Page>(lifted->pages) : pages;
-    std::optional<detail::DrawnSheets> drawn = detail::drawnSheetsOf(bare, pieces);
+    const detail::LiftedLines lifted = detail::liftedLines(pages, pieces);
+    const std::span<const Page> bare = lifted.pages;
+    std::optional<detail::DrawnSheets> drawn =
+        detail::drawnSheetsOf(bare, lifted.pieces, lifted.isExact);
     Gathered all = gathered(bare, drawn ? std::span<const Piece>(drawn->pieces) : pieces);
     if (!goesOn(0.3)) {
         return std::nullopt;
@@ -371,8 +372,8 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     tracing.confidence.assign(tracing.chart.grid.cells().size(), 1);
     tracing.straight = QImage(area.columns * all.cell, area.rows * all.cell, QImage::Format_BGR888);
     tracing.straight.fill(Qt::white);
-    if (lifted) {
-        putBack(*lifted, pages, exact, all);
+    if (std::ranges::any_of(lifted.lines, [](const auto& lines) { return !lines.empty(); })) {
+        putBack(lifted, pages, exact, all);
     }
     assemble(all, groups, rowOf, pieces, area, tracing);
     detail::proposeKey(pages, pieces, looks, rowOf, tracing.chart.key);

@@ -182,7 +182,8 @@ bool isDrawing(const cv::Mat& page, const Lattice& lattice) {
 
 } // namespace
 
-std::optional<DrawnAgain> drawnAgain(const Page& page, const Lattice& lattice, int cell) {
+std::optional<DrawnAgain> drawnAgain(const Page& page, const Lattice& lattice, int cell,
+                                     bool isExact) {
     const std::optional<Lattice> upright = uprightOf(lattice);
     if (page.pdf.isEmpty() || !upright || !isDrawing(viewOf(page.picture), lattice)) {
         return std::nullopt;
@@ -192,10 +193,13 @@ std::optional<DrawnAgain> drawnAgain(const Page& page, const Lattice& lattice, i
     if (!drawing) {
         return std::nullopt;
     }
-    const OnLines lines = onItsLines(*drawing);
-    drawing = drawer.drawn(drawer.onPage(lines.lattice));
-    if (!drawing) {
-        return std::nullopt;
+    OnLines lines;
+    if (!isExact) {
+        lines = onItsLines(*drawing);
+        drawing = drawer.drawn(drawer.onPage(lines.lattice));
+        if (!drawing) {
+            return std::nullopt;
+        }
     }
     // Onto whole pixels, which all cells are the same away from.
     cv::Matx33d& map = drawing->lattice.toPage;
@@ -203,12 +207,14 @@ std::optional<DrawnAgain> drawnAgain(const Page& page, const Lattice& lattice, i
         map(way, 2) = std::round(map(way, 2) + 0.5) - 0.5;
         map(way, way) = cell;
     }
-    const cv::Point first(static_cast<int>(std::lround(map(0, 2) + 0.5)),
-                          static_cast<int>(std::lround(map(1, 2) + 0.5)));
-    const cv::Point shift = fewestKinds(viewOf(drawing->picture), first, cell, lattice.columns,
-                                        lattice.rows, lines.alongX, lines.alongY);
-    map(0, 2) += shift.x;
-    map(1, 2) += shift.y;
+    if (!isExact) {
+        const cv::Point first(static_cast<int>(std::lround(map(0, 2) + 0.5)),
+                              static_cast<int>(std::lround(map(1, 2) + 0.5)));
+        const cv::Point shift = fewestKinds(viewOf(drawing->picture), first, cell, lattice.columns,
+                                            lattice.rows, lines.alongX, lines.alongY);
+        map(0, 2) += shift.x;
+        map(1, 2) += shift.y;
+    }
     drawing->onPage = drawer.onPage(drawing->lattice);
     return drawing;
 }

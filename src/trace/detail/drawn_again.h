@@ -17,7 +17,8 @@ struct DrawnAgain {
 /// The grid drawn again so that each cell is `cell` px both ways and all begin at the same place of
 /// a pixel: cells that are the same then have the same pixels. None where the page is not a PDF's,
 /// or shows a picture (a scan), which gets no clearer.
+/// `isExact`: the lattice is already, and needs not be looked for in a first drawing.
 [[nodiscard]] std::optional<DrawnAgain> drawnAgain(const Page& page, const Lattice& lattice,
-                                                   int cell);
+                                                   int cell, bool isExact = false);
 
 } // namespace otherskein::trace::detail

@@ -2,6 +2,7 @@
 
 #include "base/input_error.h"
 #include "trace/detail/median_colour.h"
+#include "trace/detail/number_cover.h"
 #include "trace/detail/on_paper.h"
 #include "trace/detail/path_lines.h"
 #include "trace/detail/pdf_file.h"
@@ -21,12 +22,17 @@ constexpr double kMostHidden = 0.5; // of a look's lines, under bold lines that 
 constexpr int kChanged = 6;         // grey levels by which a pixel is another
 constexpr double kThick = 2.5;      // px, from which a line's middle has its own colour
 
-/// From points of the page to cells of a grid on its picture.
-cv::Matx33d toCellsOf(const Page& page, const FoundGrid& grid, const cv::Size2d& points) {
-    // Pixels' centres are whole numbers.
-    const cv::Matx33d toPixels(page.picture.width() / points.width, 0, -0.5, 0,
-                               page.picture.height() / points.height, -0.5, 0, 0, 1);
-    return latticeOf(grid).toPage.inv() * toPixels;
+/// From points of the page to its picture, where pixels' centres are whole numbers.
+cv::Matx33d toPixelsOf(const Page& page, const cv::Size2d& points) {
+    return {page.picture.width() / points.width,
+            0,
+            -0.5,
+            0,
+            page.picture.height() / points.height,
+            -0.5,
+            0,
+            0,
+            1};
 }
 
 std::optional<QImage> pictureOf(const Page& page) {
@@ -114,54 +120,122 @@ void keepSeen(const PathLines& found, const Seen& seen, double pitch, bool isTur
     }
 }
 
-} // namespace
+/// The outline of a grid where the page's paths say that it lies.
+QPolygonF outlineOf(const FoundGrid& grid, const Page& page, const PagePaths& paths,
+                    const PathLattice& lattice) {
+    Lattice exact = latticeOf(grid);
+    exact.toPage = toPixelsOf(page, paths.size) * lattice.toCells.inv();
+    return foundGrid(exact).outline;
+}
 
-std::optional<LiftedLines> liftedLines(std::span<const Page> pages, std::span<const Piece> pieces) {
-    LiftedLines result{{pages.begin(), pages.end()},
-                       std::vector<std::vector<chart::Line>>(pieces.size()),
-                       std::vector<std::vector<colour::Srgb8>>(pieces.size())};
-    bool hasAny = false;
-    for (std::size_t n = 0; n < pages.size(); ++n) {
-        const Page& page = pages[n];
-        const auto isHere = [&](const Piece& piece) { return piece.page == n; };
-        if (page.pdf.isEmpty() || std::ranges::none_of(pieces, isHere)) {
-            continue;
+/// Text that shows the numbers of an edge which lie over the grid in part. Their words go.
+void liftNumbers(const PagePaths& paths, const Page& page, const FoundGrid& grid,
+                 std::vector<Word>& words, std::set<PathPlace>& gone) {
+    constexpr int kMostBytes = 8;    // of what one number is
+    constexpr double kBeyond = 0.25; // of a number's height, that its origin may lie beyond its box
+    const cv::Matx33d toPixels = toPixelsOf(page, paths.size);
+    const cv::Matx33d toCells = latticeOf(grid).toPage.inv();
+    const cv::Rect2d cells(0, 0, grid.columns, grid.rows);
+    const std::vector<QRectF> boxes = numbersOverEdge(page.words, grid);
+    for (std::size_t i = 0; i < paths.texts.size() && !boxes.empty();) {
+        const cv::Point2d& origin = paths.texts[i].origin;
+        int bytes = 0; // of all that is shown from there
+        std::size_t end = i;
+        for (; end < paths.texts.size() && paths.texts[end].origin == origin; ++end) {
+            bytes += paths.texts[end].bytes;
         }
-        const std::optional<PagePaths> paths = pathsOf(page.pdf, page.number);
-        if (!paths || paths->paths.empty()) {
-            continue;
-        }
-        std::vector<PathLines> found(pieces.size());
-        std::set<PathPlace> gone;
-        for (std::size_t p = 0; p < pieces.size(); ++p) {
-            if (isHere(pieces[p])) {
-                const FoundGrid& grid = pieces[p].grid;
-                found[p] = backstitchAmong(*paths, toCellsOf(page, grid, paths->size), grid.columns,
-                                           grid.rows);
-                gone.insert(found[p].places.begin(), found[p].places.end());
+        const cv::Point2d at = through(toPixels, origin);
+        const auto isOf = [&](const QRectF& box) {
+            const double beyond = kBeyond * std::min(box.width(), box.height());
+            return box.adjusted(-beyond, -beyond, beyond, beyond).contains(at.x, at.y);
+        };
+        if (bytes <= kMostBytes && !cells.contains(through(toCells, at)) &&
+            std::ranges::any_of(boxes, isOf)) {
+            for (std::size_t k = i; k < end; ++k) {
+                gone.insert(paths.texts[k].place);
             }
+            std::erase_if(words, [&](const Word& word) { return isOf(word.box); });
         }
-        if (gone.empty()) {
-            continue;
-        }
+        i = end;
+    }
+}
+
+void liftFrom(std::size_t n, std::span<const std::size_t> here, LiftedLines& result) {
+    const Page page = result.pages[n];
+    const std::optional<PagePaths> paths = pathsOf(page.pdf, page.number);
+    if (!paths || paths->paths.empty()) {
+        return;
+    }
+    std::vector<PathLines> found;
+    GonePaths gone; // from the picture
+    GonePaths more; // and from what cells are drawn again by
+    bool areExact = true;
+    for (const std::size_t p : here) {
+        const FoundGrid& grid = result.pieces[p].grid;
+        const cv::Matx33d toCells = latticeOf(grid).toPage.inv() * toPixelsOf(page, paths->size);
+        found.push_back(backstitchAmong(*paths, toCells, grid.columns, grid.rows));
+        gone.paths.insert(found.back().places.begin(), found.back().places.end());
+        more.paths.insert(found.back().ofGrid.begin(), found.back().ofGrid.end());
+        more.strokes.insert(found.back().edges.begin(), found.back().edges.end());
+        areExact = areExact && found.back().lattice.isExact;
+    }
+    for (std::size_t k = 0; k < here.size() && areExact; ++k) {
+        FoundGrid& grid = result.pieces[here[k]].grid;
+        grid.outline = outlineOf(grid, page, *paths, found[k].lattice);
+        result.isExact[here[k]] = 1;
+    }
+    if (!gone.isEmpty()) {
         Page without = page;
         without.pdf = withoutPaths(page.pdf, page.number, gone);
         const auto picture = without.pdf.isEmpty() ? std::nullopt : pictureOf(without);
         if (!picture) {
-            continue;
+            return;
         }
         without.picture = *picture;
-        for (std::size_t p = 0; p < pieces.size(); ++p) {
-            if (isHere(pieces[p])) {
-                const Seen seen(page, *picture, pieces[p].grid);
-                keepSeen(found[p], seen, latticeOf(pieces[p].grid).pitch, page.isTurnedOver,
-                         result.lines[p], result.colours[p]);
-                hasAny |= !result.lines[p].empty();
-            }
+        for (std::size_t k = 0; k < here.size(); ++k) {
+            const FoundGrid& grid = result.pieces[here[k]].grid;
+            keepSeen(found[k], Seen(page, *picture, grid), latticeOf(grid).pitch, page.isTurnedOver,
+                     result.lines[here[k]], result.colours[here[k]]);
         }
         result.pages[n] = std::move(without);
     }
-    return hasAny ? std::optional(std::move(result)) : std::nullopt;
+    if (!areExact) { // the grid's lines are needed
+        more = {};
+    }
+    std::vector<Word> words = page.words;
+    for (const std::size_t p : here) {
+        liftNumbers(*paths, page, result.pieces[p].grid, words, more.texts);
+    }
+    if (!more.isEmpty()) {
+        more.paths.insert(gone.paths.begin(), gone.paths.end());
+        const QByteArray pdf = withoutPaths(page.pdf, page.number, more);
+        if (!pdf.isEmpty()) {
+            result.pages[n].pdf = pdf;
+            result.pages[n].words = words;
+        }
+    }
+}
+
+} // namespace
+
+LiftedLines liftedLines(std::span<const Page> pages, std::span<const Piece> pieces) {
+    LiftedLines result{{pages.begin(), pages.end()},
+                       {pieces.begin(), pieces.end()},
+                       std::vector<char>(pieces.size(), 0),
+                       std::vector<std::vector<chart::Line>>(pieces.size()),
+                       std::vector<std::vector<colour::Srgb8>>(pieces.size())};
+    for (std::size_t n = 0; n < pages.size(); ++n) {
+        std::vector<std::size_t> here; // pieces
+        for (std::size_t p = 0; p < pieces.size(); ++p) {
+            if (pieces[p].page == n) {
+                here.push_back(p);
+            }
+        }
+        if (!pages[n].pdf.isEmpty() && !here.empty()) {
+            liftFrom(n, here, result);
+        }
+    }
+    return result;
 }
 
 } // namespace otherskein::trace::detail

@@ -12,6 +12,9 @@ namespace {
 
 constexpr double kNear = 0.07;        // cells by which an end may lie off
 constexpr double kLeastLength = 2;    // cells, of all lines of one look
+constexpr double kStroke = 0.95;      // cells: a symbol's are shorter
+constexpr double kLong = 0.6;         // cells: a line along the grid's, not a stroke
+constexpr double kMostOdd = 0.3;      // of what ends where backstitch may
 constexpr double kMostWidth = 0.5;    // cells
 constexpr double kSpanned = 0.85;     // of a grid's line
 constexpr double kMostSides = 0.4;    // of all sides in the grid
@@ -31,98 +34,8 @@ struct CellPath {
     double width = 0; ///< cells
 };
 
-cv::Point2d through(const cv::Matx33d& map, const cv::Point2d& point) {
-    const cv::Vec3d at = map * cv::Vec3d(point.x, point.y, 1);
-    return {at[0] / at[2], at[1] / at[2]};
-}
-
 double lengthOf(const HalfLine& line) {
     return std::hypot(line[2] - line[0], line[3] - line[1]) / 2;
-}
-
-/// Puts places along one way onto whole cells: what they are to be multiplied with, and what is to
-/// be added. `places` with their weights.
-cv::Vec2d wholeFit(const std::vector<cv::Vec2d>& places) {
-    constexpr int kParts = 40;          // of a cell
-    constexpr double kMostOff = 0.3;    // cells
-    constexpr double kLeastShare = 0.5; // of the weight, that lies on whole cells then
-    std::vector<double> weights(kParts, 0.0);
-    double all = 0;
-    const auto offOf = [](double place) { return place - std::round(place); };
-    for (const cv::Vec2d& one : places) {
-        const auto part = static_cast<int>(std::floor((offOf(one[0]) + 0.5) * kParts));
-        weights[static_cast<std::size_t>(std::clamp(part, 0, kParts - 1))] += one[1];
-        all += one[1];
-    }
-    double shift = 0;
-    double most = 0;
-    for (int i = 0; i < kParts; ++i) {
-        const double off = (i + 0.5) / kParts - 0.5;
-        const auto at = [&](int part) {
-            return weights[static_cast<std::size_t>((part + kParts) % kParts)];
-        };
-        const double sum = at(i - 1) + 2 * at(i) + at(i + 1);
-        if (std::abs(off) <= kMostOff && sum > most) {
-            most = sum;
-            shift = off;
-        }
-    }
-    cv::Vec2d fit(1, -shift);
-    for (const double near : {0.15, 0.1, 0.05}) {
-        double w = 0;
-        double wx = 0;
-        double wy = 0;
-        double wxx = 0;
-        double wxy = 0;
-        for (const cv::Vec2d& one : places) {
-            const double x = one[0];
-            const double y = std::round(fit[0] * x + fit[1]);
-            if (std::abs(fit[0] * x + fit[1] - y) < near) {
-                w += one[1];
-                wx += one[1] * x;
-                wy += one[1] * y;
-                wxx += one[1] * x * x;
-                wxy += one[1] * x * y;
-            }
-        }
-        const double spread = wxx * w - wx * wx;
-        if (w < kLeastShare * all || spread < 1e-6 * w * w) {
-            return {1, w < kLeastShare * all ? 0 : -shift};
-        }
-        fit[0] = (wxy * w - wx * wy) / spread;
-        fit[1] = (wy - fit[0] * wx) / w;
-    }
-    return fit;
-}
-
-/// `toCells` made exact by the page's upright and level lines.
-cv::Matx33d exactMap(const PagePaths& page, const cv::Matx33d& toCells, int columns, int rows) {
-    constexpr double kLong = 0.9; // cells; shorter ones may be symbols'
-    constexpr double kLevel = 0.02;
-    std::vector<cv::Vec2d> x;
-    std::vector<cv::Vec2d> y;
-    for (const PaintedPath& path : page.paths) {
-        for (const PathLine& line : path.lines) {
-            const cv::Point2d from = through(toCells, line.from);
-            const cv::Point2d to = through(toCells, line.to);
-            const cv::Point2d step = to - from;
-            const double length = cv::norm(step);
-            const bool isInside = std::min(from.x, to.x) > -0.5 && std::min(from.y, to.y) > -0.5 &&
-                                  std::max(from.x, to.x) < columns + 0.5 &&
-                                  std::max(from.y, to.y) < rows + 0.5;
-            if (!isInside || length < kLong) {
-                continue;
-            }
-            if (std::abs(step.x) < kLevel * length) {
-                x.emplace_back((from.x + to.x) / 2, std::min(length, 10.0));
-            } else if (std::abs(step.y) < kLevel * length) {
-                y.emplace_back((from.y + to.y) / 2, std::min(length, 10.0));
-            }
-        }
-    }
-    const cv::Vec2d alongX = wholeFit(x);
-    const cv::Vec2d alongY = wholeFit(y);
-    return cv::Matx33d(alongX[0], 0, alongX[1], 0, alongY[0], alongY[1], 0, 0, 1) * toCells;
 }
 
 /// Paths whose lines all lie in the grid and begin and end where backstitch may.
@@ -148,6 +61,19 @@ class OnCells {
                                                                  : std::optional(result);
     }
 
+    /// How long those of its lines in the grid are that are no symbols' strokes.
+    [[nodiscard]] double longLength(const PaintedPath& path) const {
+        const cv::Rect2d grid(-kNear, -kNear, m_columns + 2 * kNear, m_rows + 2 * kNear);
+        double sum = 0;
+        for (const PathLine& line : path.lines) {
+            const cv::Point2d from = through(m_toCells, line.from);
+            const cv::Point2d to = through(m_toCells, line.to);
+            const double length = cv::norm(to - from);
+            sum += length > kStroke && grid.contains(from) && grid.contains(to) ? length : 0;
+        }
+        return sum;
+    }
+
     /// The place in half cells that a round path is around; not the middle of a cell, where a
     /// symbol is.
     [[nodiscard]] std::optional<cv::Point> knotAt(const PaintedPath& path) const {
@@ -156,6 +82,47 @@ class OnCells {
         }
         const auto at = halfPlace((path.round->tl() + path.round->br()) / 2, kNear);
         return at && (at->x % 2 == 0 || at->y % 2 == 0) ? at : std::nullopt;
+    }
+
+    /// Whether it lies along the border only.
+    [[nodiscard]] bool isFrame(const CellPath& path) const {
+        const cv::Point most(2 * m_columns, 2 * m_rows);
+        return std::ranges::all_of(path.lines, [&](const HalfLine& line) {
+            return (line[0] == line[2] && (line[0] == 0 || line[0] == most.x)) ||
+                   (line[1] == line[3] && (line[1] == 0 || line[1] == most.y));
+        });
+    }
+
+    /// Whether all lines along the grid's are of some paths, but for a few that go through: a line
+    /// of which a part were taken away would look like a mark of the cells that it is left in.
+    [[nodiscard]] bool areAllTold(const PagePaths& page, const std::set<PathPlace>& told) const {
+        std::map<std::pair<bool, int>, double> rest;
+        for (const PaintedPath& path : page.paths) {
+            for (const PathLine& line : path.lines) {
+                const cv::Point2d from = through(m_toCells, line.from);
+                const cv::Point2d to = through(m_toCells, line.to);
+                for (const bool isUpright : {true, false}) {
+                    const double at = isUpright ? from.x : from.y;
+                    const double off = isUpright ? to.x - from.x : to.y - from.y;
+                    const int most = isUpright ? m_columns : m_rows;
+                    const int other = isUpright ? m_rows : m_columns;
+                    const double low =
+                        std::max(0.0, isUpright ? std::min(from.y, to.y) : std::min(from.x, to.x));
+                    const double high =
+                        std::min(static_cast<double>(other),
+                                 isUpright ? std::max(from.y, to.y) : std::max(from.x, to.x));
+                    const bool isAlong = std::abs(off) < kNear &&
+                                         std::abs(at - std::round(at)) < 2 * kNear && at > -kNear &&
+                                         at < most + kNear && high - low > kLong;
+                    if (isAlong && !told.contains(path.place)) {
+                        rest[{isUpright, static_cast<int>(std::lround(at))}] += high - low;
+                    }
+                }
+            }
+        }
+        return std::ranges::all_of(rest, [&](const auto& line) {
+            return line.second > kSpanned * (line.first.first ? m_rows : m_columns);
+        });
     }
 
   private:
@@ -203,7 +170,8 @@ class OnCells {
 /// All lines of one look, judged together.
 class LinesOfLook {
   public:
-    LinesOfLook(int columns, int rows) : m_columns(columns), m_rows(rows) {}
+    LinesOfLook(int columns, int rows, bool hasAreas)
+        : m_columns(columns), m_rows(rows), m_hasAreas(hasAreas) {}
 
     void add(const CellPath& path) {
         m_paths.push_back(path);
@@ -212,10 +180,16 @@ class LinesOfLook {
         }
     }
 
+    /// Lines that end elsewhere, as pieces of a broken grid's do.
+    void addOdd(double length) { m_odd += length; }
+
     [[nodiscard]] bool isBackstitch() const {
-        return m_length >= kLeastLength && !isGrid() && boxed() <= kMostBoxed * m_length &&
-               !areSymbols();
+        return !m_hasAreas && m_length >= kLeastLength && m_odd <= kMostOdd * m_length &&
+               !isOfGrid() && !areSymbols();
     }
+
+    /// The grid's own lines, or edges of cells.
+    [[nodiscard]] bool isOfGrid() const { return isGrid() || boxed() > kMostBoxed * m_length; }
 
     [[nodiscard]] const std::vector<CellPath>& paths() const { return m_paths; }
 
@@ -319,9 +293,16 @@ class LinesOfLook {
 
     std::vector<CellPath> m_paths;
     double m_length = 0;
+    double m_odd = 0;
     int m_columns;
     int m_rows;
+    bool m_hasAreas;
 };
+
+bool isWhite(const std::optional<cv::Vec3b>& colour) {
+    constexpr uchar kWhite = 250;
+    return colour && std::min({(*colour)[0], (*colour)[1], (*colour)[2]}) >= kWhite;
+}
 
 /// Whether most of `below` lies under `above`, as the pale rim of a line does.
 bool liesUnder(const std::set<HalfLine>& below, const std::set<HalfLine>& above) {
@@ -334,24 +315,38 @@ bool liesUnder(const std::set<HalfLine>& below, const std::set<HalfLine>& above)
 
 PathLines backstitchAmong(const PagePaths& page, const cv::Matx33d& toCells, int columns,
                           int rows) {
-    const OnCells onCells(exactMap(page, toCells, columns, rows), columns, rows);
+    PathLines result;
+    result.lattice = latticeAmong(page, toCells, columns, rows);
+    const OnCells onCells(result.lattice.toCells, columns, rows);
     std::vector<std::string> order; // looks as they come first
     std::map<std::string, LinesOfLook> looks;
     for (const PaintedPath& path : page.paths) {
-        const auto cells = path.isFilled ? std::nullopt : onCells.of(path);
-        if (cells) {
-            const auto [found, isNew] = looks.try_emplace(path.look, LinesOfLook(columns, rows));
+        const auto cells = onCells.of(path);
+        const double odd = cells ? 0 : onCells.longLength(path);
+        if (cells || odd > 0) {
+            const std::string name = path.look + (path.isFilled ? "/area" : "");
+            const auto [found, isNew] =
+                looks.try_emplace(name, LinesOfLook(columns, rows, path.isFilled));
             if (isNew) {
-                order.push_back(path.look);
+                order.push_back(name);
             }
-            found->second.add(*cells);
+            if (cells) {
+                found->second.add(*cells);
+            }
+            found->second.addOdd(odd);
         }
     }
-    PathLines result;
     std::vector<std::set<HalfLine>> linesOf;
     std::vector<PathLines::Look> found;
     for (const std::string& name : order) {
         const LinesOfLook& look = looks.at(name);
+        if (look.isOfGrid()) {
+            for (const CellPath& path : look.paths()) {
+                if (!onCells.isFrame(path) && !isWhite(path.path->colour)) {
+                    (path.path->isFilled ? result.edges : result.ofGrid).insert(path.path->place);
+                }
+            }
+        }
         if (!look.isBackstitch()) {
             continue;
         }
@@ -376,6 +371,13 @@ PathLines backstitchAmong(const PagePaths& page, const cv::Matx33d& toCells, int
                                     static_cast<chart::KeyIndex>(result.looks.size())});
         }
         result.looks.push_back(found[i]);
+    }
+    std::set<PathPlace> told = result.ofGrid;
+    told.insert(result.places.begin(), result.places.end());
+    told.insert(result.edges.begin(), result.edges.end());
+    if (!onCells.areAllTold(page, told)) {
+        result.ofGrid.clear();
+        result.edges.clear();
     }
     if (!result.lines.empty()) {
         for (const PaintedPath& path : page.paths) {

@@ -1,11 +1,12 @@
 #pragma once
 
 #include "chart/chart.h"
+#include "trace/detail/path_lattice.h"
 #include "trace/detail/pdf_paths.h"
 
 namespace otherskein::trace::detail {
 
-/// Backstitch among the paths of a page.
+/// What the lines among a page's paths are for a grid.
 struct PathLines {
     struct Look {
         std::optional<cv::Vec3b> colour; ///< BGR, where it is said
@@ -15,6 +16,12 @@ struct PathLines {
     std::vector<chart::Line> lines;
     std::vector<Look> looks;
     std::set<PathPlace> places; ///< of all paths that they are, and of knots at their ends
+    /// Of the grid's own lines and edges of cells; none where other paths lie along them. Not the
+    /// frame, which covers what comes in from beyond, and not white lines, which tell pale cells
+    /// from paper.
+    std::set<PathPlace> ofGrid;
+    std::set<PathPlace> edges; ///< the same of areas that are filled too
+    PathLattice lattice;
 };
 
 /// Lines from corner to corner of cells, or middles, that are neither the grid's own nor edges of

@@ -15,7 +15,9 @@ constexpr std::size_t kMostPaths = 500'000;
 constexpr std::size_t kMostPoints = 20'000; // of one path's part
 constexpr double kThin = 0.34;              // of its length, that a filled line is wide
 constexpr double kThickest = 8;             // points
-constexpr double kRoundest = 0.12;          // by which a round thing's sides differ
+constexpr double kCircle = 0.785;           // of its box
+constexpr double kOfCircle = 0.08;
+constexpr double kRoundest = 0.12; // by which a round thing's sides differ
 
 double numberOf(const std::string& text) {
     const char* first = text.data();
@@ -61,16 +63,23 @@ std::optional<PathLine> narrowArea(std::vector<cv::Point2d> corners) {
     return PathLine{from, to, width};
 }
 
-/// The box of a part that is a circle or nearly so: curves only, as high as it is wide.
+/// The box of a part that is a circle or nearly so, as high as it is wide: curves only, or many
+/// corners around as much area.
 std::optional<cv::Rect2d> roundBox(const std::vector<cv::Point2d>& points, int curves) {
-    if (curves < 4 || points.empty()) {
+    constexpr std::size_t kCorners = 8;
+    if (points.size() < 4 || (curves < 4 && points.size() < kCorners)) {
         return std::nullopt;
     }
     const auto [left, right] = std::ranges::minmax(points, {}, &cv::Point2d::x);
     const auto [top, bottom] = std::ranges::minmax(points, {}, &cv::Point2d::y);
     const cv::Rect2d box(left.x, top.y, right.x - left.x, bottom.y - top.y);
     const bool isRound = std::abs(box.width - box.height) < kRoundest * box.width;
-    return isRound ? std::optional(box) : std::nullopt;
+    double area = 0;
+    for (std::size_t i = 0; i < points.size() && curves == 0; ++i) {
+        area += points[i].cross(points[(i + 1) % points.size()]) / 2;
+    }
+    const bool isFull = curves > 0 || std::abs(std::abs(area) / box.area() - kCircle) < kOfCircle;
+    return isRound && isFull ? std::optional(box) : std::nullopt;
 }
 
 } // namespace
@@ -90,8 +99,12 @@ std::optional<Painting> paintingOf(std::string_view word) {
     return found == kWords.end() ? std::nullopt : std::optional(found->painting);
 }
 
-PathReader::PathReader(int stream, PaintState state, std::vector<PaintedPath>& paths, Draws draws)
-    : m_stream(stream), m_state(std::move(state)), m_paths(paths), m_draws(std::move(draws)) {}
+bool showsText(std::string_view word) {
+    return word == "Tj" || word == "TJ" || word == "'" || word == "\"";
+}
+
+PathReader::PathReader(int stream, PaintState state, PagePaths& found, Draws draws)
+    : m_stream(stream), m_state(std::move(state)), m_found(found), m_draws(std::move(draws)) {}
 
 void PathReader::handleToken(const QPDFTokenizer::Token& token) {
     using Type = QPDFTokenizer::token_type_e;
@@ -99,6 +112,10 @@ void PathReader::handleToken(const QPDFTokenizer::Token& token) {
     case Type::tt_word:
         read(token.getValue());
         m_operands.clear();
+        m_shownBytes = 0;
+        break;
+    case Type::tt_string:
+        m_shownBytes += static_cast<int>(std::min<std::size_t>(token.getValue().size(), 1000));
         break;
     case Type::tt_integer:
     case Type::tt_real:
@@ -122,6 +139,10 @@ cv::Point2d PathReader::point(std::size_t fromEnd) const {
     return through(m_state.toPage, {number(fromEnd + 1), number(fromEnd)});
 }
 
+cv::Matx33d PathReader::operandMatrix() const {
+    return {number(5), number(3), number(1), number(4), number(2), number(0), 0, 0, 1};
+}
+
 std::string PathReader::saidBefore(const std::string& word) const {
     std::string all;
     for (const std::string& one : m_operands) {
@@ -139,9 +160,43 @@ void PathReader::read(const std::string& word) {
         m_parts.clear();
     } else if (word == "Do" && !m_operands.empty()) {
         m_draws(m_operands.back(), m_state);
-    } else if (!readPath(word)) {
+    } else if (!readPath(word) && !readText(word)) {
         (void)readState(word);
     }
+}
+
+bool PathReader::readText(const std::string& word) {
+    const auto move = [&](double x, double y) {
+        m_text = m_text * cv::Matx33d(1, 0, x, 0, 1, y, 0, 0, 1);
+    };
+    if (word == "BT") {
+        m_text = cv::Matx33d::eye();
+    } else if (word == "Tm") {
+        m_text = operandMatrix();
+    } else if (word == "TL") {
+        m_leading = number(0);
+    } else if (word == "Td") {
+        move(number(1), number(0));
+    } else if (word == "TD") {
+        m_leading = -number(0);
+        move(number(1), number(0));
+    } else if (word == "T*") {
+        move(0, -m_leading);
+    } else if (showsText(word)) {
+        if (word == "'" || word == "\"") {
+            move(0, -m_leading);
+        }
+        // Where the line begins: what is shown after something else, and not moved to, is no
+        // number.
+        if (m_found.texts.size() < kMostPaths) {
+            m_found.texts.push_back(
+                {{m_stream, m_showing}, through(m_state.toPage * m_text, {0, 0}), m_shownBytes});
+        }
+        ++m_showing;
+    } else {
+        return false;
+    }
+    return true;
 }
 
 bool PathReader::readPath(const std::string& word) {
@@ -204,9 +259,7 @@ bool PathReader::readState(const std::string& word) {
             m_saved.pop_back();
         }
     } else if (word == "cm") {
-        const cv::Matx33d more(number(5), number(3), number(1), number(4), number(2), number(0), 0,
-                               0, 1);
-        m_state.toPage = m_state.toPage * more;
+        m_state.toPage = m_state.toPage * operandMatrix();
     } else if (word == "w") {
         m_state.width = number(0);
     } else if (word == "d") {
@@ -227,7 +280,7 @@ bool PathReader::readState(const std::string& word) {
 }
 
 void PathReader::paint(const Painting& painting) {
-    if (m_paths.size() >= kMostPaths) {
+    if (m_found.paths.size() >= kMostPaths) {
         return;
     }
     const PaintState::Ink& ink = painting.strokes ? m_state.stroking : m_state.filling;
@@ -268,7 +321,7 @@ void PathReader::paint(const Painting& painting) {
     const double wide = path.lines.empty() || painting.strokes ? width : path.lines[0].width;
     path.look = ink.said + '/' + std::to_string(std::lround(20 * wide)) + '/' +
                 (painting.strokes ? m_state.dashes : std::string("filled")) + '/' + m_state.more;
-    m_paths.push_back(std::move(path));
+    m_found.paths.push_back(std::move(path));
 }
 
 } // namespace otherskein::trace::detail

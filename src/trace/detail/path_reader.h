@@ -29,13 +29,16 @@ struct Painting {
 };
 [[nodiscard]] std::optional<Painting> paintingOf(std::string_view word);
 
-/// Reads the paths that a stream of content paints.
+/// Whether a word shows text; ISO 32000-1, table 109.
+[[nodiscard]] bool showsText(std::string_view word);
+
+/// Reads what a stream of content paints.
 class PathReader : public QPDFObjectHandle::TokenFilter {
   public:
     /// `draws` is called where a form is drawn, with its name and how things are painted then.
     using Draws = std::function<void(const std::string& name, const PaintState& state)>;
 
-    PathReader(int stream, PaintState state, std::vector<PaintedPath>& paths, Draws draws);
+    PathReader(int stream, PaintState state, PagePaths& found, Draws draws);
 
     void handleToken(const QPDFTokenizer::Token& token) override;
 
@@ -49,9 +52,11 @@ class PathReader : public QPDFObjectHandle::TokenFilter {
     void read(const std::string& word);
     [[nodiscard]] bool readState(const std::string& word);
     [[nodiscard]] bool readPath(const std::string& word);
+    [[nodiscard]] bool readText(const std::string& word);
     void paint(const Painting& painting);
     [[nodiscard]] double number(std::size_t fromEnd) const;
     [[nodiscard]] cv::Point2d point(std::size_t fromEnd) const;
+    [[nodiscard]] cv::Matx33d operandMatrix() const;
     [[nodiscard]] std::string saidBefore(const std::string& word) const;
 
     int m_stream;
@@ -60,7 +65,11 @@ class PathReader : public QPDFObjectHandle::TokenFilter {
     std::vector<PaintState> m_saved;
     std::vector<std::string> m_operands;
     std::vector<Part> m_parts;
-    std::vector<PaintedPath>& m_paths;
+    cv::Matx33d m_text = cv::Matx33d::eye(); ///< from a line of text to user space
+    double m_leading = 0;
+    int m_showing = 0;
+    int m_shownBytes = 0;
+    PagePaths& m_found;
     Draws m_draws;
 };
 

@@ -96,7 +96,7 @@ class PageReader {
             m_drawn = kMostDrawn + 1;
             return;
         }
-        PathReader reader(stream, state, m_found.paths,
+        PathReader reader(stream, state, m_found,
                           [&](const std::string& name, const PaintState& now) {
                               readForm(formNamed(resources, name), resources, now, depth + 1);
                           });
@@ -127,26 +127,71 @@ class PageReader {
     int m_drawn = 0;
 };
 
-/// Writes content again, but for some of its paths: they are made and not painted.
+/// Writes content again without what is gone: its paths are made and not painted, or only filled,
+/// its text moves on and is not seen.
 class PathRemover : public QPDFObjectHandle::TokenFilter {
   public:
-    PathRemover(int stream, const std::set<PathPlace>& gone) : m_stream(stream), m_gone(gone) {}
+    PathRemover(int stream, const GonePaths& gone) : m_stream(stream), m_gone(gone) {}
 
     void handleToken(const QPDFTokenizer::Token& token) override {
-        if (token.getType() != QPDFTokenizer::tt_word || !paintingOf(token.getValue())) {
+        if (token.getType() != QPDFTokenizer::tt_word) {
+            m_operands.push_back(token);
+            return;
+        }
+        const std::string& word = token.getValue();
+        if (paintingOf(word)) {
+            writeOperands();
+            const PathPlace place{m_stream, m_painting++};
+            write(m_gone.paths.contains(place)     ? "n"
+                  : m_gone.strokes.contains(place) ? (word.back() == '*' ? "f*" : "f")
+                                                   : word);
+        } else if (showsText(word) && m_gone.texts.contains({m_stream, m_showing})) {
+            write(" 3 Tr "); // neither filled nor stroked
+            writeOperands();
             writeToken(token);
-        } else if (m_gone.contains({m_stream, m_painting++})) {
-            write("n");
+            write(' ' + m_mode + " Tr ");
         } else {
+            if (word == "Tr") {
+                m_mode = modeBefore();
+            }
+            writeOperands();
             writeToken(token);
         }
+        m_showing += showsText(word) ? 1 : 0;
     }
 
+    void handleEOF() override { writeOperands(); }
+
   private:
+    void writeOperands() {
+        for (const QPDFTokenizer::Token& one : m_operands) {
+            writeToken(one);
+        }
+        m_operands.clear();
+    }
+
+    [[nodiscard]] std::string modeBefore() const {
+        for (auto one = m_operands.rbegin(); one != m_operands.rend(); ++one) {
+            if (one->getType() == QPDFTokenizer::tt_integer) {
+                return one->getValue();
+            }
+        }
+        return m_mode;
+    }
+
     int m_stream;
     int m_painting = 0;
-    const std::set<PathPlace>& m_gone;
+    int m_showing = 0;
+    const GonePaths& m_gone;
+    std::string m_mode = "0";
+    std::vector<QPDFTokenizer::Token> m_operands; ///< and what is between them
 };
+
+/// Whether anything of a stream is gone.
+bool hasAnyOf(const std::set<PathPlace>& places, int stream) {
+    const auto first = places.lower_bound({stream, 0});
+    return first != places.end() && first->stream == stream;
+}
 
 QPDFObjectHandle pageOf(QPDF& pdf, int page) {
     const std::vector<QPDFObjectHandle>& all = pdf.getAllPages();
@@ -172,7 +217,7 @@ std::optional<PagePaths> pathsOf(const QByteArray& pdf, int page) {
     }
 }
 
-QByteArray withoutPaths(const QByteArray& pdf, int page, const std::set<PathPlace>& gone) {
+QByteArray withoutPaths(const QByteArray& pdf, int page, const GonePaths& gone) {
     try {
         const std::unique_ptr<QPDF> file = openPdf(pdf);
         QPDFObjectHandle handle = pageOf(*file, page);
@@ -186,8 +231,8 @@ QByteArray withoutPaths(const QByteArray& pdf, int page, const std::set<PathPlac
         };
         handle.replaceKey("/Contents", file->newStream(rest(pageContent(handle), 0)));
         for (const auto& [id, number] : reader.forms()) {
-            const auto first = gone.lower_bound({number, 0});
-            if (first != gone.end() && first->stream == number) {
+            if (hasAnyOf(gone.paths, number) || hasAnyOf(gone.strokes, number) ||
+                hasAnyOf(gone.texts, number)) {
                 QPDFObjectHandle form = file->getObjectByObjGen(id);
                 form.replaceStreamData(rest(contentOf(form, kMostContentBytes), number),
                                        QPDFObjectHandle::newNull(), QPDFObjectHandle::newNull());

@@ -41,18 +41,34 @@ struct PaintedPath {
     std::optional<cv::Vec3b> colour; ///< BGR, where it is said as grey or RGB
 };
 
-/// What a page paints as paths, in order.
+/// A piece of text that a page shows at once.
+struct ShownText {
+    PathPlace place;    ///< counted by themselves
+    cv::Point2d origin; ///< of its first sign, points as of lines
+    int bytes = 0;      ///< that say it, one or two a sign
+};
+
+/// What a page paints as paths, in order, and where it shows text.
 struct PagePaths {
     cv::Size2d size; ///< of the page as it is shown, points
     std::vector<PaintedPath> paths;
+    std::vector<ShownText> texts;
+};
+
+/// What a page is not to paint.
+struct GonePaths {
+    std::set<PathPlace> paths;
+    std::set<PathPlace> strokes; ///< of paths that go on being filled
+    std::set<PathPlace> texts;
+
+    [[nodiscard]] bool isEmpty() const { return paths.empty() && strokes.empty() && texts.empty(); }
 };
 
 /// The paths of a page (from 1), by qpdf; ISO 32000-1, 8.5. None where the file cannot be read so,
 /// or the page has far more than a chart needs.
 [[nodiscard]] std::optional<PagePaths> pathsOf(const QByteArray& pdf, int page);
 
-/// The file, but the page does not paint some of its paths. Empty where that cannot be done.
-[[nodiscard]] QByteArray withoutPaths(const QByteArray& pdf, int page,
-                                      const std::set<PathPlace>& gone);
+/// The file, but the page does not paint some things. Empty where that cannot be done.
+[[nodiscard]] QByteArray withoutPaths(const QByteArray& pdf, int page, const GonePaths& gone);
 
 } // namespace otherskein::trace::detail

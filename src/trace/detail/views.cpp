@@ -71,18 +71,21 @@ std::vector<Sheet> sheetsOf(std::span<const Page> pages, std::span<const Piece> 
     return sheets;
 }
 
-std::optional<DrawnSheets> drawnSheetsOf(std::span<const Page> pages,
-                                         std::span<const Piece> pieces) {
+std::optional<DrawnSheets> drawnSheetsOf(std::span<const Page> pages, std::span<const Piece> pieces,
+                                         std::span<const char> areExact) {
     double cells = 0;
     for (const Piece& piece : pieces) {
         cells += static_cast<double>(piece.grid.columns) * piece.grid.rows;
     }
     const int cell = std::min(kDrawnCell, static_cast<int>(std::sqrt(kMostDrawnPixels / cells)));
     DrawnSheets result;
-    for (const Piece& piece : pieces) {
+    for (std::size_t p = 0; p < pieces.size(); ++p) {
+        const Piece& piece = pieces[p];
         const Page& page = pages[piece.page];
-        const auto drawing =
-            cell < kLeastDrawnCell ? std::nullopt : drawnAgain(page, latticeOf(piece.grid), cell);
+        const bool isExact = !areExact.empty() && areExact[p] != 0;
+        const auto drawing = cell < kLeastDrawnCell
+                                 ? std::nullopt
+                                 : drawnAgain(page, latticeOf(piece.grid), cell, isExact);
         if (!drawing) {
             return std::nullopt;
         }

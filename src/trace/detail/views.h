@@ -22,7 +22,9 @@ struct DrawnSheets {
 };
 
 /// The same drawn again from their PDFs, larger; none where one cannot be, or is no drawing.
+/// `areExact`: of each piece, whether its outline is already.
 [[nodiscard]] std::optional<DrawnSheets> drawnSheetsOf(std::span<const Page> pages,
-                                                       std::span<const Piece> pieces);
+                                                       std::span<const Piece> pieces,
+                                                       std::span<const char> areExact = {});
 
 } // namespace otherskein::trace::detail
