@@ -175,8 +175,6 @@ void liftFrom(std::size_t n, std::span<const std::size_t> here, LiftedLines& res
         const cv::Matx33d toCells = latticeOf(grid).toPage.inv() * toPixelsOf(page, paths->size);
         found.push_back(backstitchAmong(*paths, toCells, grid.columns, grid.rows));
         gone.paths.insert(found.back().places.begin(), found.back().places.end());
-        more.paths.insert(found.back().ofGrid.begin(), found.back().ofGrid.end());
-        more.strokes.insert(found.back().edges.begin(), found.back().edges.end());
         areExact = areExact && found.back().lattice.isExact;
     }
     for (std::size_t k = 0; k < here.size() && areExact; ++k) {
@@ -199,15 +197,18 @@ void liftFrom(std::size_t n, std::span<const std::size_t> here, LiftedLines& res
         }
         result.pages[n] = std::move(without);
     }
-    if (!areExact) { // the grid's lines are needed
-        more = {};
-    }
     std::vector<Word> words = page.words;
-    for (const std::size_t p : here) {
-        liftNumbers(*paths, page, result.pieces[p].grid, words, more.texts);
+    for (std::size_t k = 0; k < here.size(); ++k) {
+        const FoundGrid& grid = result.pieces[here[k]].grid;
+        more.add(found[k].ofEdge);
+        liftNumbers(*paths, page, grid, words, more.texts);
+        if (areExact) { // else the grid's lines are needed
+            more.add(found[k].ofGrid);
+            more.add(numbersOverEdge(words, grid).empty() ? found[k].ofFrame : GonePaths{});
+        }
     }
     if (!more.isEmpty()) {
-        more.paths.insert(gone.paths.begin(), gone.paths.end());
+        more.add(gone);
         const QByteArray pdf = withoutPaths(page.pdf, page.number, more);
         if (!pdf.isEmpty()) {
             result.pages[n].pdf = pdf;

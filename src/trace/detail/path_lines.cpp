@@ -84,6 +84,18 @@ class OnCells {
         return at && (at->x % 2 == 0 || at->y % 2 == 0) ? at : std::nullopt;
     }
 
+    /// Whether it is small and lies over the border in part: no symbol does.
+    [[nodiscard]] bool isOverEdge(const cv::Rect2d& box) const {
+        constexpr double kLargest = 2.5; // cells
+        constexpr double kMostBeyond = 0.1;
+        const cv::Point2d one = through(m_toCells, box.tl());
+        const cv::Point2d other = through(m_toCells, box.br());
+        const cv::Rect2d cells(one, other);
+        const cv::Rect2d within = cells & cv::Rect2d(0, 0, m_columns, m_rows);
+        return within.area() > 0 && cells.width < kLargest && cells.height < kLargest &&
+               within.area() < (1 - kMostBeyond) * cells.area();
+    }
+
     /// Whether it lies along the border only.
     [[nodiscard]] bool isFrame(const CellPath& path) const {
         const cv::Point most(2 * m_columns, 2 * m_rows);
@@ -342,8 +354,9 @@ PathLines backstitchAmong(const PagePaths& page, const cv::Matx33d& toCells, int
         const LinesOfLook& look = looks.at(name);
         if (look.isOfGrid()) {
             for (const CellPath& path : look.paths()) {
-                if (!onCells.isFrame(path) && !isWhite(path.path->colour)) {
-                    (path.path->isFilled ? result.edges : result.ofGrid).insert(path.path->place);
+                GonePaths& gone = onCells.isFrame(path) ? result.ofFrame : result.ofGrid;
+                if (!isWhite(path.path->colour)) {
+                    (path.path->isFilled ? gone.strokes : gone.paths).insert(path.path->place);
                 }
             }
         }
@@ -372,12 +385,19 @@ PathLines backstitchAmong(const PagePaths& page, const cv::Matx33d& toCells, int
         }
         result.looks.push_back(found[i]);
     }
-    std::set<PathPlace> told = result.ofGrid;
-    told.insert(result.places.begin(), result.places.end());
-    told.insert(result.edges.begin(), result.edges.end());
+    GonePaths all = result.ofGrid;
+    all.add(result.ofFrame);
+    std::set<PathPlace> told = result.places;
+    told.insert(all.paths.begin(), all.paths.end());
+    told.insert(all.strokes.begin(), all.strokes.end());
     if (!onCells.areAllTold(page, told)) {
-        result.ofGrid.clear();
-        result.edges.clear();
+        result.ofGrid = {};
+        result.ofFrame = {};
+    }
+    for (const FilledArea& area : page.areas) {
+        if (onCells.isOverEdge(area.box)) {
+            result.ofEdge.paths.insert(area.place);
+        }
     }
     if (!result.lines.empty()) {
         for (const PaintedPath& path : page.paths) {

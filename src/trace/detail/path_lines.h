@@ -16,11 +16,11 @@ struct PathLines {
     std::vector<chart::Line> lines;
     std::vector<Look> looks;
     std::set<PathPlace> places; ///< of all paths that they are, and of knots at their ends
-    /// Of the grid's own lines and edges of cells; none where other paths lie along them. Not the
-    /// frame, which covers what comes in from beyond, and not white lines, which tell pale cells
-    /// from paper.
-    std::set<PathPlace> ofGrid;
-    std::set<PathPlace> edges; ///< the same of areas that are filled too
+    /// Of the grid's own lines and edges of cells; none where other paths lie along them. Not white
+    /// lines, which tell pale cells from paper.
+    GonePaths ofGrid;
+    GonePaths ofFrame; ///< the same along the border only: they cover what comes in from beyond
+    GonePaths ofEdge;  ///< small areas that lie over the border in part
     PathLattice lattice;
 };
 

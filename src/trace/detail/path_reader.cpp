@@ -279,6 +279,18 @@ bool PathReader::readState(const std::string& word) {
     return true;
 }
 
+cv::Rect2d PathReader::boxOf(const std::vector<Part>& parts) {
+    cv::Point2d low(1e9, 1e9);
+    cv::Point2d high(-1e9, -1e9);
+    for (const Part& part : parts) {
+        for (const cv::Point2d& point : part.points) {
+            low = {std::min(low.x, point.x), std::min(low.y, point.y)};
+            high = {std::max(high.x, point.x), std::max(high.y, point.y)};
+        }
+    }
+    return {low.x, low.y, std::max(0.0, high.x - low.x), std::max(0.0, high.y - low.y)};
+}
+
 void PathReader::paint(const Painting& painting) {
     if (m_found.paths.size() >= kMostPaths) {
         return;
@@ -314,6 +326,9 @@ void PathReader::paint(const Painting& painting) {
     }
     if (m_parts.size() == 1) {
         path.round = roundBox(m_parts[0].points, m_parts[0].curves);
+    }
+    if (path.lines.empty() && !painting.strokes && m_found.areas.size() < kMostPaths) {
+        m_found.areas.push_back({path.place, boxOf(m_parts)});
     }
     if (path.lines.empty() && !path.round) {
         return;

@@ -53,6 +53,7 @@ class PathReader : public QPDFObjectHandle::TokenFilter {
     [[nodiscard]] bool readState(const std::string& word);
     [[nodiscard]] bool readPath(const std::string& word);
     [[nodiscard]] bool readText(const std::string& word);
+    [[nodiscard]] static cv::Rect2d boxOf(const std::vector<Part>& parts);
     void paint(const Painting& painting);
     [[nodiscard]] double number(std::size_t fromEnd) const;
     [[nodiscard]] cv::Point2d point(std::size_t fromEnd) const;

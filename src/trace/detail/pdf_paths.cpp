@@ -202,6 +202,12 @@ QPDFObjectHandle pageOf(QPDF& pdf, int page) {
 
 } // namespace
 
+void GonePaths::add(const GonePaths& more) {
+    paths.insert(more.paths.begin(), more.paths.end());
+    strokes.insert(more.strokes.begin(), more.strokes.end());
+    texts.insert(more.texts.begin(), more.texts.end());
+}
+
 std::optional<PagePaths> pathsOf(const QByteArray& pdf, int page) {
     try {
         const std::unique_ptr<QPDF> file = openPdf(pdf);

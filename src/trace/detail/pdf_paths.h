@@ -48,10 +48,17 @@ struct ShownText {
     int bytes = 0;      ///< that say it, one or two a sign
 };
 
+/// A path that is only filled and is no line: a symbol, a sign of text as an outline, a ground.
+struct FilledArea {
+    PathPlace place;
+    cv::Rect2d box;
+};
+
 /// What a page paints as paths, in order, and where it shows text.
 struct PagePaths {
     cv::Size2d size; ///< of the page as it is shown, points
     std::vector<PaintedPath> paths;
+    std::vector<FilledArea> areas;
     std::vector<ShownText> texts;
 };
 
@@ -62,6 +69,7 @@ struct GonePaths {
     std::set<PathPlace> texts;
 
     [[nodiscard]] bool isEmpty() const { return paths.empty() && strokes.empty() && texts.empty(); }
+    void add(const GonePaths& more);
 };
 
 /// The paths of a page (from 1), by qpdf; ISO 32000-1, 8.5. None where the file cannot be read so,
