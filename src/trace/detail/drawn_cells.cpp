@@ -1,5 +1,6 @@
 #include "trace/detail/drawn_cells.h"
 
+#include "trace/detail/colours_apart.h"
 #include "trace/detail/median_colour.h"
 
 #include <opencv2/imgproc.hpp>
@@ -23,9 +24,9 @@ constexpr double kOfRows = 0.8; // of the cells along a line, all of which it li
 constexpr int kExact = 3;        // grey levels that rounding moves a colour by
 constexpr double kSoft = 0.15;   // of the contrast beside a place: an edge moved by part of a pixel
 constexpr double kMostMean = 20; // grey levels: means of one shape, moved, are nearer
-constexpr double kMostStep = 100; // grey levels beyond the rim: more is a stroke
-constexpr int kMostShift = 2;     // px
-constexpr double kBlur = 0.8;     // px; an edge moved by part of a pixel then changes smoothly
+constexpr int kMostStep = 100;   // grey levels beyond the rim: more is a stroke
+constexpr int kMostShift = 2;    // px
+constexpr double kBlur = 0.8;    // px; an edge moved by part of a pixel then changes smoothly
 
 /// At each depth from a side, the colour of the cells along it, and how many of them have it from
 /// end to end, as a line has.
@@ -61,18 +62,17 @@ Strip stripOf(const Sides& sides, int cell, int column, bool isAfter, int most) 
     for (int depth = 0; depth < most; ++depth) {
         const int x = isAfter ? column * cell + depth : (column + 1) * cell - 1 - depth;
         std::vector<cv::Vec3b> along;
+        along.reserve(static_cast<std::size_t>(sides.low.rows));
         for (int row = 0; row < sides.low.rows; ++row) {
             along.push_back(sides.low.at<cv::Vec3b>(row, x));
         }
         const cv::Vec3b colour = medianColourOf(along);
         int like = 0;
         for (int row = 0; row < sides.low.rows; ++row) {
-            like +=
-                cv::norm(sides.low.at<cv::Vec3b>(row, x), colour, cv::NORM_INF) <= kLineColour &&
-                        cv::norm(sides.high.at<cv::Vec3b>(row, x), colour, cv::NORM_INF) <=
-                            kLineColour
-                    ? 1
-                    : 0;
+            like += apart(sides.low.at<cv::Vec3b>(row, x), colour) <= kLineColour &&
+                            apart(sides.high.at<cv::Vec3b>(row, x), colour) <= kLineColour
+                        ? 1
+                        : 0;
         }
         result.colours.push_back(colour);
         result.shares.push_back(static_cast<double>(like) / sides.low.rows);
@@ -87,11 +87,10 @@ bool isWhite(const cv::Vec3b& colour) {
 /// How far from its side each line along y reaches into the cells after it (`isAfter`) or before.
 /// A line has one colour in all the cells that it runs along; a bold one also where most lines
 /// have another.
-std::vector<int> reaches(const cv::Mat& straight, int cell, bool isAfter) {
-    const int columns = straight.cols / cell;
+std::vector<int> reaches(const Sides& sides, int cell, bool isAfter) {
+    const int columns = sides.low.cols / cell;
     const int least = static_cast<int>(std::ceil(kInset * cell));
     const int most = static_cast<int>(kMostInset * cell);
-    const Sides sides = sidesOf(straight, cell);
     std::vector<Strip> all;
     for (int column = 0; column < columns; ++column) {
         all.push_back(stripOf(sides, cell, column, isAfter, most));
@@ -104,11 +103,12 @@ std::vector<int> reaches(const cv::Mat& straight, int cell, bool isAfter) {
             if (one.shares[at] < kOfRows || isWhite(one.colours[at])) {
                 break; // a pale line is near white, but paper is no part of it
             }
-            const bool goesOn = reach == depth && cv::norm(one.colours[at], one.colours[0],
-                                                           cv::NORM_INF) <= kLineColour;
-            std::vector<double> steps;
+            const bool goesOn =
+                reach == depth && apart(one.colours[at], one.colours[0]) <= kLineColour;
+            std::vector<int> steps;
+            steps.reserve(all.size());
             for (const Strip& other : all) {
-                steps.push_back(cv::norm(one.colours[at], other.colours[at], cv::NORM_INF));
+                steps.push_back(apart(one.colours[at], other.colours[at]));
             }
             if (goesOn || medianOf(std::move(steps)) > kLineColour) {
                 reach = depth + 1;
@@ -157,8 +157,8 @@ bool goesOnBeyond(const DrawnCell& cell, const cv::Rect& box) {
             }
             const int rimX = std::clamp(x, box.x, box.br().x - 1);
             const int rimY = std::clamp(y, box.y, box.br().y - 1);
-            if (cv::norm(cell.picture.at<cv::Vec3b>(y, x), cell.picture.at<cv::Vec3b>(rimY, rimX),
-                         cv::NORM_INF) > kMostStep) {
+            if (apart(cell.picture.at<cv::Vec3b>(y, x), cell.picture.at<cv::Vec3b>(rimY, rimX)) >
+                kMostStep) {
                 return false;
             }
         }
@@ -177,12 +177,20 @@ cv::Mat sumsOf(const DrawnCell& cell) {
 std::vector<DrawnCell> drawnCells(std::span<const Sheet> sheets) {
     std::vector<DrawnCell> cells;
     for (const Sheet& sheet : sheets) {
-        const std::vector<int> left = reaches(sheet.straight, sheet.cell, true);
-        const std::vector<int> right = reaches(sheet.straight, sheet.cell, false);
-        cv::Mat turned;
-        cv::transpose(sheet.straight, turned);
-        const std::vector<int> top = reaches(turned, sheet.cell, true);
-        const std::vector<int> bottom = reaches(turned, sheet.cell, false);
+        std::array<std::vector<int>, 4> reach;
+        cv::parallel_for_({0, 2}, [&](const cv::Range& range) {
+            for (int way = range.start; way < range.end; ++way) {
+                cv::Mat turned = sheet.straight;
+                if (way != 0) {
+                    cv::transpose(sheet.straight, turned);
+                }
+                const Sides sides = sidesOf(turned, sheet.cell);
+                const auto at = static_cast<std::size_t>(2 * way);
+                reach[at] = reaches(sides, sheet.cell, true);
+                reach[at + 1] = reaches(sides, sheet.cell, false);
+            }
+        });
+        const auto& [left, right, top, bottom] = reach;
         for (int row = 0; row < sheet.rows; ++row) {
             for (int column = 0; column < sheet.columns; ++column) {
                 const auto c = static_cast<std::size_t>(column);

@@ -1,5 +1,6 @@
 #include "trace/detail/drawn_hidden.h"
 
+#include "trace/detail/colours_apart.h"
 #include "trace/detail/median_colour.h"
 
 #include <opencv2/imgproc.hpp>
@@ -55,9 +56,8 @@ std::vector<cv::Vec3b> coloursBeside(const cv::Mat& straight, const Stroke& stro
 
 /// Whether nearly all have the line's colour.
 bool areOf(const std::vector<cv::Vec3b>& colours, const cv::Vec3b& line) {
-    const auto like = std::ranges::count_if(colours, [&](const cv::Vec3b& one) {
-        return cv::norm(one, line, cv::NORM_INF) <= kLineColour;
-    });
+    const auto like = std::ranges::count_if(
+        colours, [&](const cv::Vec3b& one) { return apart(one, line) <= kLineColour; });
     return !colours.empty() &&
            static_cast<double>(like) >= kOneColour * static_cast<double>(colours.size());
 }
@@ -101,7 +101,7 @@ std::vector<cv::Vec3b> lineColours(const Sheet& drawn, const Backstitch& lines) 
     for (const chart::Line& line : lines.lines) {
         const auto colour = colourOf(drawn.straight, strokeOf(line, drawn.cell));
         const bool isNew = colour && std::ranges::none_of(colours, [&](const cv::Vec3b& one) {
-                               return cv::norm(one, *colour, cv::NORM_INF) <= kLineColour;
+                               return apart(one, *colour) <= kLineColour;
                            });
         if (isNew) {
             colours.push_back(*colour);

@@ -1,6 +1,7 @@
 #include "trace/detail/pale_print.h"
 
 #include "trace/detail/cell_light.h"
+#include "trace/detail/colours_apart.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -51,20 +52,24 @@ cv::Mat withRim(const cv::Mat& marks, int cell) {
 /// Which of a sheet's pixels are paper, pale print or something else, with its rim.
 cv::Mat kindsOf(const cv::Mat& soft, const cv::Vec3b& pale, int cell) {
     cv::Mat kinds(soft.size(), CV_8U);
-    for (int y = 0; y < soft.rows; ++y) {
-        for (int x = 0; x < soft.cols; ++x) {
-            const cv::Vec3b& one = soft.at<cv::Vec3b>(y, x);
-            bool isPale = true;
-            bool isPaper = true;
-            for (int c = 0; c < 3; ++c) {
-                isPale &= one[c] >= pale[c] - kSame;
-                isPaper &= 2 * one[c] > pale[c] + 255;
+    cv::parallel_for_({0, soft.rows}, [&](const cv::Range& range) {
+        for (int y = range.start; y < range.end; ++y) {
+            const auto* row = soft.ptr<cv::Vec3b>(y);
+            uchar* out = kinds.ptr(y);
+            for (int x = 0; x < soft.cols; ++x) {
+                const cv::Vec3b& one = row[x];
+                bool isPale = true;
+                bool isPaper = true;
+                for (int c = 0; c < 3; ++c) {
+                    isPale &= one[c] >= pale[c] - kSame;
+                    isPaper &= 2 * one[c] > pale[c] + 255;
+                }
+                out[x] = static_cast<uchar>(isPaper  ? Kind::paper
+                                            : isPale ? Kind::pale
+                                                     : Kind::other);
             }
-            kinds.at<uchar>(y, x) = static_cast<uchar>(isPaper  ? Kind::paper
-                                                       : isPale ? Kind::pale
-                                                                : Kind::other);
         }
-    }
+    });
     const cv::Mat others = kinds == static_cast<int>(Kind::other);
     kinds.setTo(static_cast<int>(Kind::other), withRim(others, cell));
     return kinds;
@@ -91,7 +96,7 @@ class PalePrint {
     /// Its colour, if there is any, or if the page is known to have print in one like it.
     [[nodiscard]] std::optional<cv::Vec3b> colour(const std::optional<cv::Vec3b>& known) {
         const std::optional<cv::Vec3b> pale = usualPale();
-        if (!pale || (known && cv::norm(*pale, *known, cv::NORM_INF) <= 2 * kSame)) {
+        if (!pale || (known && apart(*pale, *known) <= 2 * kSame)) {
             return pale;
         }
         m_kinds = kindsOf(m_soft, *pale, m_sheet.cell);
@@ -158,9 +163,8 @@ class PalePrint {
             return std::accumulate(at - 1, at + 2, 0);
         };
         const float light = lightOf(usual);
-        const auto same = std::ranges::count_if(pales, [&](const cv::Vec3b& one) {
-            return cv::norm(one, usual, cv::NORM_INF) <= kSame;
-        });
+        const auto same = std::ranges::count_if(
+            pales, [&](const cv::Vec3b& one) { return apart(one, usual) <= kSame; });
         const bool isOne =
             static_cast<double>(same) > kOneColour * static_cast<double>(pales.size());
         const bool isApart = light < kApart && around(light) > 2 * around((light + 255) / 2);
