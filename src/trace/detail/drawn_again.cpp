@@ -152,10 +152,15 @@ OnLines onItsLines(const DrawnAgain& drawing) {
     cv::cvtColor(viewOf(drawing.picture), grey, cv::COLOR_BGR2GRAY);
     const cv::Matx33d map = drawing.lattice.toPage * (1 / drawing.lattice.toPage(2, 2));
     const auto cell = static_cast<int>(drawing.lattice.pitch);
-    const Comb x =
-        bestComb(changesOf(grey, false, cell), {map(0, 0), map(0, 2)}, drawing.lattice.columns);
-    const Comb y =
-        bestComb(changesOf(grey, true, cell), {map(1, 1), map(1, 2)}, drawing.lattice.rows);
+    std::array<Comb, 2> combs;
+    cv::parallel_for_({0, 2}, [&](const cv::Range& range) {
+        for (int way = range.start; way < range.end; ++way) {
+            combs[static_cast<std::size_t>(way)] =
+                bestComb(changesOf(grey, way == 1, cell), {map(way, way), map(way, 2)},
+                         way == 1 ? drawing.lattice.rows : drawing.lattice.columns);
+        }
+    });
+    const auto& [x, y] = combs;
     OnLines result{drawing.lattice, x.others, y.others};
     result.lattice.toPage = cv::Matx33d(x.pitch, 0, x.from, 0, y.pitch, y.from, 0, 0, 1);
     return result;

@@ -16,6 +16,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <future>
 
 namespace otherskein::trace::detail {
 
@@ -325,24 +326,11 @@ void addGrids(const cv::Mat& bgr, const LineMaps& fine, const LineMaps& coarse, 
     }
 }
 
-/// Dots at all crossings tell the grid exactly where few lines do, and outvote what else was found
-/// upon it.
-void addGridOfDots(const cv::Mat& bgr, const LineMaps& fine, std::vector<Lattice>& grids) {
-    if (const auto dots = gridOfDots(bgr, fine)) {
-        std::erase_if(grids, [&](const Lattice& one) { return overlap(one, *dots); });
-        grids.push_back(*dots);
-    }
-}
-
-/// Numbers along a chart's edges are as far apart as its cells. Where no lines go through they
-/// outvote what was found by what is printed.
-void addGridOfNumbers(const cv::Mat& bgr, const LineMaps& fine, const std::vector<Word>& words,
-                      std::vector<Lattice>& grids) {
-    const auto numbered = gridOfNumbers(bgr, fine, words);
-    const auto isSame = [&](const Lattice& one) { return haveSameLines(one, *numbered); };
-    if (numbered && std::ranges::none_of(grids, isSame)) {
-        std::erase_if(grids, [&](const Lattice& one) { return overlap(one, *numbered); });
-        grids.push_back(*numbered);
+/// What is told without lines outvotes what was found upon it by what is printed.
+void addTold(const std::optional<Lattice>& told, std::vector<Lattice>& grids) {
+    if (told) {
+        std::erase_if(grids, [&](const Lattice& one) { return overlap(one, *told); });
+        grids.push_back(*told);
     }
 }
 
@@ -370,6 +358,9 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr, const std::vector<Word>& word
     constexpr double kSmall = 0.08; // of the page
     const LineMaps coarse = lineMapsOf(bgr, kCoarseStrip);
     const LineMaps fine = lineMapsOf(bgr, kFineStrip);
+    // Neither needs what is found by lines.
+    auto dots = std::async(std::launch::async, [&] { return gridOfDots(bgr, fine); });
+    auto numbered = std::async(std::launch::async, [&] { return gridOfNumbers(bgr, fine, words); });
     std::vector<Lattice> grids;
     std::vector<FoundLattice> failed;
     addGrids(bgr, fine, coarse, tilesOf(coarse, false), grids, failed, false);
@@ -379,8 +370,15 @@ std::vector<Lattice> findGrids(const cv::Mat& bgr, const std::vector<Word>& word
             grids, [&](const Lattice& one) { return boxOf(one).area() > kSmall * page; })) {
         addGrids(bgr, fine, coarse, tilesOf(fine, true), grids, failed, true);
     }
-    addGridOfDots(bgr, fine, grids);
-    addGridOfNumbers(bgr, fine, words, grids);
+    // Dots at all crossings tell the grid exactly where few lines do.
+    addTold(dots.get(), grids);
+    // Numbers along a chart's edges are as far apart as its cells; where lines go through they say
+    // nothing new.
+    const std::optional<Lattice> byNumbers = numbered.get();
+    const auto isSame = [&](const Lattice& one) { return haveSameLines(one, *byNumbers); };
+    if (byNumbers && std::ranges::none_of(grids, isSame)) {
+        addTold(byNumbers, grids);
+    }
     const auto cells = [](const Lattice& one) { return one.columns * one.rows; };
     std::ranges::stable_sort(grids, std::greater<>(), cells);
     return grids;

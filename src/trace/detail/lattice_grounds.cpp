@@ -63,25 +63,28 @@ Changes changesOf(const cv::Mat& straight, int cell, const cv::Size& cells, bool
         return groundOf(straight, alongX ? cv::Rect(from, across, deep, cell - 2 * near)
                                          : cv::Rect(across, from, cell - 2 * near, deep));
     };
-    Changes changes;
-    std::vector<char> has(static_cast<std::size_t>(count), 0);
-    int within = 0;
-    for (int other = 0; other < others; ++other) {
-        cv::Vec3b before;
-        for (int i = 0; i < count; ++i) {
-            const cv::Vec3b first = strip(i, other, false);
-            const cv::Vec3b last = strip(i, other, true);
-            within += differ(first, last) ? 1 : 0;
-            if (i > 0 && differ(before, first)) {
-                ++changes.count;
-                has[static_cast<std::size_t>(i)] = 1;
+    cv::Mat atLine = cv::Mat::zeros(others, count, CV_8U);
+    cv::Mat inCell = cv::Mat::zeros(others, count, CV_8U);
+    cv::parallel_for_({0, others}, [&](const cv::Range& range) {
+        for (int other = range.start; other < range.end; ++other) {
+            cv::Vec3b before;
+            for (int i = 0; i < count; ++i) {
+                const cv::Vec3b first = strip(i, other, false);
+                const cv::Vec3b last = strip(i, other, true);
+                inCell.at<uchar>(other, i) = differ(first, last) ? 1 : 0;
+                atLine.at<uchar>(other, i) = i > 0 && differ(before, first) ? 1 : 0;
+                before = last;
             }
-            before = last;
         }
-    }
+    });
+    const int within = cv::countNonZero(inCell);
+    Changes changes;
+    changes.count = cv::countNonZero(atLine);
+    cv::Mat has;
+    cv::reduce(atLine, has, 0, cv::REDUCE_MAX);
     changes.atLines = static_cast<double>(changes.count) / std::max(1, (count - 1) * others);
     changes.within = static_cast<double>(within) / std::max(1, count * others);
-    changes.lines = static_cast<double>(std::ranges::count(has, 1)) / std::max(1, count - 1);
+    changes.lines = static_cast<double>(cv::countNonZero(has)) / std::max(1, count - 1);
     return changes;
 }
 
