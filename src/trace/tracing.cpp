@@ -18,6 +18,7 @@
 #include "trace/detail/other_grids.h"
 #include "trace/detail/overlap.h"
 #include "trace/detail/pale_print.h"
+#include "trace/detail/path_grids.h"
 #include "trace/detail/unprinted_marks.h"
 #include "trace/detail/views.h"
 
@@ -56,7 +57,9 @@ struct Gathered {
     int cell = 0;
 };
 
-Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
+/// `noLines`: of each piece, whether no backstitch is on it.
+Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces,
+                  std::span<const char> noLines) {
     Gathered all;
     all.sheets = detail::sheetsOf(pages, pieces);
     all.cell = all.sheets.front().cell;
@@ -64,7 +67,8 @@ Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces) {
         detail::liftEdgeShade(sheet);
         all.pale.push_back(detail::liftPalePrint(sheet));
         all.first.push_back(all.looks.rows);
-        all.lines.push_back(detail::backstitchOf(sheet));
+        all.lines.push_back(noLines[all.lines.size()] != 0 ? detail::noBackstitch(sheet)
+                                                           : detail::backstitchOf(sheet));
         all.plain.push_back(sheet);
         all.plain.back().straight = detail::withoutLines(sheet, all.lines.back());
         all.looks.push_back(detail::looksOf(all.plain.back()));
@@ -273,8 +277,11 @@ void assemble(const Gathered& all, const detail::Groups& groups,
 
 std::vector<FoundGrid> gridsOn(const Page& page) {
     std::vector<FoundGrid> result;
-    const cv::Mat picture = detail::viewOf(page.picture);
-    for (const detail::Lattice& lattice : detail::findGrids(picture, page.words)) {
+    std::vector<detail::Lattice> lattices = detail::gridsDrawnOn(page);
+    if (lattices.empty()) {
+        lattices = detail::findGrids(detail::viewOf(page.picture), page.words);
+    }
+    for (const detail::Lattice& lattice : lattices) {
         result.push_back(detail::foundGrid(lattice));
         detail::readEdgeNumbers(page.words, result.back());
     }
@@ -310,7 +317,8 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     const std::span<const Page> bare = lifted.pages;
     std::optional<detail::DrawnSheets> drawn =
         detail::drawnSheetsOf(bare, lifted.pieces, lifted.isExact);
-    Gathered all = gathered(bare, drawn ? std::span<const Piece>(drawn->pieces) : pieces);
+    Gathered all =
+        gathered(bare, drawn ? std::span<const Piece>(drawn->pieces) : pieces, lifted.areAll);
     if (!goesOn(0.3)) {
         return std::nullopt;
     }

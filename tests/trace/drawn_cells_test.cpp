@@ -30,3 +30,16 @@ TEST_CASE("a pale square with white lines around it is told from paper and from 
     CHECK_FALSE(drawn({0, 2, 40, 36}, 230).isSquare());
     CHECK_FALSE(drawn({2, 2, 36, 36}, 255).isSquare());
 }
+
+TEST_CASE("looking at a sheet's cells leaves a square sheet as it is") {
+    Sheet sheet;
+    sheet.cell = 40;
+    sheet.columns = 4;
+    sheet.rows = 4;
+    sheet.straight = cv::Mat(160, 160, CV_8UC3, cv::Scalar::all(255));
+    sheet.straight(cv::Rect(50, 10, 20, 20)).setTo(cv::Scalar::all(0)); // of column 1, row 0
+    const cv::Mat before = sheet.straight.clone();
+    const std::vector<DrawnCell> cells = drawnCells(std::span(&sheet, 1));
+    CHECK(cv::norm(sheet.straight, before, cv::NORM_INF) == 0);
+    CHECK(cells[1].picture.at<cv::Vec3b>(20, 20) == cv::Vec3b(0, 0, 0));
+}

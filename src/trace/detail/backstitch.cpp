@@ -215,6 +215,12 @@ Backstitch backstitchOf(const Sheet& sheet) {
     return result;
 }
 
+Backstitch noBackstitch(const Sheet& sheet) {
+    Backstitch result;
+    drawMask(sheet, {}, result);
+    return result;
+}
+
 cv::Mat visibleOf(const Sheet& sheet, const Backstitch& backstitch) {
     cv::Mat visible(sheet.columns * sheet.rows, kLookSize, CV_32F, cv::Scalar(1));
     const auto inset = static_cast<int>(std::ceil(kLookInset * sheet.cell));

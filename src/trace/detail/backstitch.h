@@ -18,6 +18,9 @@ struct Backstitch {
 /// grid's own lines, or from corner to corner or middle at any slope.
 [[nodiscard]] Backstitch backstitchOf(const Sheet& sheet);
 
+/// Where there are none.
+[[nodiscard]] Backstitch noBackstitch(const Sheet& sheet);
+
 /// What of each cell's look is not hidden under lines: rows of 0 and 1, as looks.
 [[nodiscard]] cv::Mat visibleOf(const Sheet& sheet, const Backstitch& backstitch);
 

@@ -180,11 +180,11 @@ std::vector<DrawnCell> drawnCells(std::span<const Sheet> sheets) {
         std::array<std::vector<int>, 4> reach;
         cv::parallel_for_({0, 2}, [&](const cv::Range& range) {
             for (int way = range.start; way < range.end; ++way) {
-                cv::Mat turned = sheet.straight;
+                cv::Mat turned; // a square picture that were given to be written to would be turned
                 if (way != 0) {
                     cv::transpose(sheet.straight, turned);
                 }
-                const Sides sides = sidesOf(turned, sheet.cell);
+                const Sides sides = sidesOf(way == 0 ? sheet.straight : turned, sheet.cell);
                 const auto at = static_cast<std::size_t>(2 * way);
                 reach[at] = reaches(sides, sheet.cell, true);
                 reach[at + 1] = reaches(sides, sheet.cell, false);

@@ -160,18 +160,20 @@ std::vector<Seat> supportedSeats(const std::vector<Cut>& cuts, const std::vector
 /// How badly the lines fit the groups on the whole where the key's cells lie at `seat`.
 double misfit(const std::vector<Cut>& cuts, const std::vector<Shape>& shapes, const Seat& seat,
               const cv::Size2d& cell) {
-    double sum = 0;
-    for (const Cut& cut : cuts) {
-        double least = 1;
-        if (!cut.bgr.empty()) {
-            const cv::Mat look = lookAt(cut, seat, cell);
-            for (const Shape& shape : shapes) {
-                least = std::min(least, distance(look, shape.group->mean) / shape.limit);
+    std::vector<double> least(cuts.size(), 1);
+    cv::parallel_for_({0, static_cast<int>(cuts.size())}, [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i) {
+            const auto at = static_cast<std::size_t>(i);
+            if (!cuts[at].bgr.empty()) {
+                const cv::Mat look = lookAt(cuts[at], seat, cell);
+                for (const Shape& shape : shapes) {
+                    least[at] =
+                        std::min(least[at], distance(look, shape.group->mean) / shape.limit);
+                }
             }
         }
-        sum += least;
-    }
-    return sum;
+    });
+    return std::accumulate(least.begin(), least.end(), 0.0);
 }
 
 Seat settledSeat(const std::vector<Cut>& all, const std::vector<Shape>& shapes, Seat seat,

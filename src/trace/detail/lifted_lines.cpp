@@ -181,6 +181,7 @@ void liftFrom(std::size_t n, std::span<const std::size_t> here, LiftedLines& res
         FoundGrid& grid = result.pieces[here[k]].grid;
         grid.outline = outlineOf(grid, page, *paths, found[k].lattice);
         result.isExact[here[k]] = 1;
+        result.areAll[here[k]] = found[k].isAll ? 1 : 0;
     }
     if (!gone.isEmpty()) {
         Page without = page;
@@ -222,6 +223,7 @@ void liftFrom(std::size_t n, std::span<const std::size_t> here, LiftedLines& res
 LiftedLines liftedLines(std::span<const Page> pages, std::span<const Piece> pieces) {
     LiftedLines result{{pages.begin(), pages.end()},
                        {pieces.begin(), pieces.end()},
+                       std::vector<char>(pieces.size(), 0),
                        std::vector<char>(pieces.size(), 0),
                        std::vector<std::vector<chart::Line>>(pieces.size()),
                        std::vector<std::vector<colour::Srgb8>>(pieces.size())};

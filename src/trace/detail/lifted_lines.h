@@ -14,6 +14,7 @@ struct LiftedLines {
     std::vector<Page> pages;
     std::vector<Piece> pieces;
     std::vector<char> isExact; ///< of each piece: its outline is
+    std::vector<char> areAll;  ///< of each piece: no lines are left to look for
     /// Of each piece, in half cells from its corner; their key is the index of their colour.
     std::vector<std::vector<chart::Line>> lines;
     std::vector<std::vector<colour::Srgb8>> colours;

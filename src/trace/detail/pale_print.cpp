@@ -129,6 +129,13 @@ class PalePrint {
         cv::Mat isClear;
         cv::inRange(m_soft, cv::Scalar::all(kDarkest), cv::Scalar::all(255), isClear);
         isClear = ~withRim(~isClear, m_sheet.cell);
+        cv::Mat isPale;
+        cv::inRange(m_soft, cv::Scalar::all(kPalest), cv::Scalar::all(255), isPale);
+        isPale = isClear & ~isPale;
+        const std::size_t fewest = kLeastCells * static_cast<std::size_t>(m_sheet.cell);
+        if (static_cast<std::size_t>(cv::countNonZero(isPale)) < fewest) {
+            return std::nullopt; // on most sheets, without looking at each pixel
+        }
         eachCell([&](int column, int row) {
             const cv::Rect box = inner(column, row);
             for (int y = box.y; y < box.br().y; ++y) {
@@ -149,7 +156,7 @@ class PalePrint {
                 ++counts[static_cast<std::size_t>(c)][one[c]];
             }
         }
-        if (pales.size() < kLeastCells * static_cast<std::size_t>(m_sheet.cell)) {
+        if (pales.size() < fewest) {
             return std::nullopt;
         }
         cv::Vec3b usual;

@@ -91,7 +91,7 @@ std::vector<Family> familiesOf(const std::vector<Rule>& rules) {
 }
 
 /// How many cells lie between `from` and `to`, where lines of `family` and others that are as long
-/// stand at each of their sides; none where they do not.
+/// stand at each of their sides; 0 where they do not.
 int cellsBetween(const Family& family, const std::vector<Rule>& rules, double from, double to) {
     std::vector<double> steps;
     for (std::size_t i = 1; i < family.places.size(); ++i) {
@@ -103,12 +103,23 @@ int cellsBetween(const Family& family, const std::vector<Rule>& rules, double fr
         return 0;
     }
     const double usual = medianOf(std::move(steps));
+    // The first and the last are its own (lines that go on beyond may be another grid's), or no
+    // border is drawn and those beside it are.
+    const double before = family.places.front() - from;
+    const double after = to - family.places.back();
+    const auto isNear = [&](double off, double wanted) {
+        return std::abs(off - wanted) < kEven * usual + kSame;
+    };
+    const bool hasBorder = isNear(before, 0) && isNear(after, 0);
+    if (!hasBorder && !(isNear(before, usual) && isNear(after, usual))) {
+        return 0;
+    }
     const auto count = static_cast<int>(std::lround((to - from) / usual));
     const double pitch = (to - from) / std::max(1, count);
     if (count < kFewest || pitch < kLeastPitch || pitch > kMostPitch) {
         return 0;
     }
-    for (int k = 0; k <= count; ++k) {
+    for (int k = hasBorder ? 0 : 1; k <= (hasBorder ? count : count - 1); ++k) {
         const double place = from + k * pitch;
         const bool isDrawn = std::ranges::any_of(rules, [&](const Rule& rule) {
             return std::abs(rule.at - place) < kEven * pitch + kSame &&
@@ -153,6 +164,15 @@ std::vector<Lattice> gridsAmong(const PagePaths& page, const cv::Point2d& scale)
     std::ranges::stable_sort(grids, std::greater{},
                              [](const Lattice& one) { return one.columns * one.rows; });
     return grids;
+}
+
+std::vector<Lattice> gridsDrawnOn(const Page& page) {
+    const auto paths = page.pdf.isEmpty() ? std::nullopt : pathsOf(page.pdf, page.number);
+    if (!paths) {
+        return {};
+    }
+    return gridsAmong(*paths, {page.picture.width() / paths->size.width,
+                               page.picture.height() / paths->size.height});
 }
 
 } // namespace otherskein::trace::detail

@@ -9,4 +9,7 @@ namespace otherskein::trace::detail {
 /// other, at one step each way. `scale`: px of the page's picture a point, each way.
 [[nodiscard]] std::vector<Lattice> gridsAmong(const PagePaths& page, const cv::Point2d& scale);
 
+/// The same of a page that is a PDF's.
+[[nodiscard]] std::vector<Lattice> gridsDrawnOn(const Page& page);
+
 } // namespace otherskein::trace::detail

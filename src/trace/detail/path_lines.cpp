@@ -12,6 +12,7 @@ namespace {
 
 constexpr double kNear = 0.07;        // cells by which an end may lie off
 constexpr double kLeastLength = 2;    // cells, of all lines of one look
+constexpr double kLongest = 1.5;      // cells, corner to corner of one
 constexpr double kStroke = 0.95;      // cells: a symbol's are shorter
 constexpr double kLong = 0.6;         // cells: a line along the grid's, not a stroke
 constexpr double kMostOdd = 0.3;      // of what ends where backstitch may
@@ -60,6 +61,8 @@ class OnCells {
         return result.lines.empty() || result.width > kMostWidth ? std::nullopt
                                                                  : std::optional(result);
     }
+
+    [[nodiscard]] double cells(double points) const { return points * m_scale; }
 
     /// How long those of its lines in the grid are that are no symbols' strokes.
     [[nodiscard]] double longLength(const PaintedPath& path) const {
@@ -194,6 +197,14 @@ class LinesOfLook {
 
     /// Lines that end elsewhere, as pieces of a broken grid's do.
     void addOdd(double length) { m_odd += length; }
+
+    /// Whether any of it is longer than a symbol's stroke.
+    [[nodiscard]] bool hasLong() const {
+        return m_odd > 0 || std::ranges::any_of(m_paths, [](const CellPath& path) {
+                   return std::ranges::any_of(
+                       path.lines, [](const HalfLine& line) { return lengthOf(line) > kLongest; });
+               });
+    }
 
     [[nodiscard]] bool isBackstitch() const {
         return !m_hasAreas && m_length >= kLeastLength && m_odd <= kMostOdd * m_length &&
@@ -348,6 +359,7 @@ PathLines backstitchAmong(const PagePaths& page, const cv::Matx33d& toCells, int
             found->second.addOdd(odd);
         }
     }
+    result.isAll = onCells.cells(page.longestCurve) < kStroke;
     std::vector<std::set<HalfLine>> linesOf;
     std::vector<PathLines::Look> found;
     for (const std::string& name : order) {
@@ -361,6 +373,7 @@ PathLines backstitchAmong(const PagePaths& page, const cv::Matx33d& toCells, int
             }
         }
         if (!look.isBackstitch()) {
+            result.isAll = result.isAll && (look.isOfGrid() || !look.hasLong());
             continue;
         }
         std::set<HalfLine> lines;

@@ -22,6 +22,8 @@ struct PathLines {
     GonePaths ofFrame; ///< the same along the border only: they cover what comes in from beyond
     GonePaths ofEdge;  ///< small areas that lie over the border in part
     PathLattice lattice;
+    /// Whether no other line of the page may be backstitch: all its lines in the grid are told.
+    bool isAll = false;
 };
 
 /// Lines from corner to corner of cells, or middles, that are neither the grid's own nor edges of

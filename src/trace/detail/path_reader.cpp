@@ -212,6 +212,10 @@ bool PathReader::readPath(const std::string& word) {
             part.points.push_back(to);
         }
         part.curves += curves;
+        if (curves > 0 && part.points.size() > 1) {
+            part.longestCurve =
+                std::max(part.longestCurve, cv::norm(to - part.points[part.points.size() - 2]));
+        }
     };
     if (word == "m") {
         m_parts.push_back({{point(0)}, false, 0});
@@ -309,6 +313,7 @@ void PathReader::paint(const Painting& painting) {
             path.isClosed |= isClosed;
             path.isFilled |= painting.fills && count > 2;
             isOfLines &= part.curves == 0;
+            m_found.longestCurve = std::max(m_found.longestCurve, part.longestCurve);
             for (std::size_t i = 0; i + (isClosed ? 0 : 1) < count; ++i) {
                 const cv::Point2d& to = part.points[(i + 1) % count];
                 if (part.points[i] != to) {

@@ -47,6 +47,7 @@ class PathReader : public QPDFObjectHandle::TokenFilter {
         std::vector<cv::Point2d> points;
         bool isClosed = false;
         int curves = 0;
+        double longestCurve = 0;
     };
 
     void read(const std::string& word);

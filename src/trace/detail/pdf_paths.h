@@ -60,6 +60,7 @@ struct PagePaths {
     std::vector<PaintedPath> paths;
     std::vector<FilledArea> areas;
     std::vector<ShownText> texts;
+    double longestCurve = 0; ///< of those that are stroked, from end to end, points
 };
 
 /// What a page is not to paint.
