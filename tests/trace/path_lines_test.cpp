@@ -233,3 +233,37 @@ TEST_CASE("paths outside the grid and of no length are nobody's lines") {
     paths.add("long", {{3, 3, 1e300, 3}});
     CHECK(paths.found().lines.empty());
 }
+
+TEST_CASE("a grid of which every other side is missing is a grid") {
+    Paths paths;
+    for (int y = 0; y < kRows; ++y) {
+        for (int x = 0; x < kColumns; ++x) {
+            if ((x + y) % 2 == 0) {
+                paths.add("thin", {{double(x), double(y), x + 1.0, double(y)}}, 0.3);
+                paths.add("thin", {{double(x), double(y), double(x), y + 1.0}}, 0.3);
+            }
+        }
+    }
+    CHECK(paths.found().lines.empty());
+}
+
+TEST_CASE("scattered marks of half a cell that touch no other are no backstitch") {
+    Paths quarters;
+    Paths ticks;
+    quarters.addGrid();
+    ticks.addGrid();
+    for (int i = 0; i < 12; ++i) {
+        const double x = i * 7 % kColumns;
+        const double y = i * 4 % kRows;
+        quarters.add("mark", {{x, y, x + 0.5, y + 0.5}});
+    }
+    for (int i = 0; i < kColumns; i += 5) {
+        ticks.add("mark", {{double(i), 0, double(i), 0.5}});
+        ticks.add("mark", {{double(i), kRows, double(i), kRows - 0.5}});
+    }
+    CHECK(quarters.found().lines.empty());
+    CHECK(ticks.found().lines.empty());
+    // Where they go on they are ends of an outline.
+    quarters.add("outline", kHook);
+    checkHook(quarters.found());
+}

@@ -145,6 +145,9 @@ TEST_CASE("paths look equal where they are painted equally") {
     CHECK(page.paths[0].colour == cv::Vec3b(0, 0, 255));
     CHECK(page.paths[3].colour == cv::Vec3b(0, 255, 0));
     CHECK_FALSE(page.paths[7].colour);
+    const PagePaths solid = painted("0 G" + line + "[2 1] 0 d [] 0 d" + line + "0  G" + line);
+    CHECK(solid.paths[0].look == solid.paths[1].look);
+    CHECK(solid.paths[0].look == solid.paths[2].look);
 }
 
 TEST_CASE("a narrow area that is filled is a line, a broad one is none") {

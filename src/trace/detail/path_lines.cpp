@@ -1,5 +1,7 @@
 #include "trace/detail/path_lines.h"
 
+#include "trace/detail/half_lines.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -22,10 +24,6 @@ constexpr double kMostSpanned = 0.3;  // of a look's length
 constexpr double kMostBoxed = 0.6;    // of it, in sides of cells that have all four
 constexpr double kMostRepeated = 0.4; // of what lies within cells, that the next cell has too
 constexpr double kMostKnot = 0.75;    // cells
-constexpr double kSameLines = 0.8;    // of one look's lines that lie under another's
-
-/// A line in half cells, its ends in order.
-using HalfLine = std::array<int, 4>;
 
 /// A path whose lines all go from corner to corner, or middles.
 struct CellPath {
@@ -33,10 +31,6 @@ struct CellPath {
     std::vector<HalfLine> lines;
     double width = 0; ///< cells
 };
-
-double lengthOf(const HalfLine& line) {
-    return std::hypot(line[2] - line[0], line[3] - line[1]) / 2;
-}
 
 /// Paths whose lines all lie in the grid and begin and end where backstitch may.
 class OnCells {
@@ -185,13 +179,21 @@ class LinesOfLook {
 
     [[nodiscard]] bool isBackstitch() const {
         return !m_hasAreas && m_length >= kLeastLength && m_odd <= kMostOdd * m_length &&
-               !isOfGrid() && !areSymbols();
+               !isOfGrid() && !areSymbols() && !areMarks(allLines());
     }
 
     /// The grid's own lines, or edges of cells.
     [[nodiscard]] bool isOfGrid() const { return isGrid() || boxed() > kMostBoxed * m_length; }
 
     [[nodiscard]] const std::vector<CellPath>& paths() const { return m_paths; }
+
+    [[nodiscard]] std::set<HalfLine> allLines() const {
+        std::set<HalfLine> all;
+        for (const CellPath& path : m_paths) {
+            all.insert(path.lines.begin(), path.lines.end());
+        }
+        return all;
+    }
 
   private:
     using Side = std::tuple<bool, int, int>; ///< upright?, its line, its place along it
@@ -304,13 +306,6 @@ bool isWhite(const std::optional<cv::Vec3b>& colour) {
     return colour && std::min({(*colour)[0], (*colour)[1], (*colour)[2]}) >= kWhite;
 }
 
-/// Whether most of `below` lies under `above`, as the pale rim of a line does.
-bool liesUnder(const std::set<HalfLine>& below, const std::set<HalfLine>& above) {
-    const auto under =
-        std::ranges::count_if(below, [&](const HalfLine& line) { return above.contains(line); });
-    return static_cast<double>(under) >= kSameLines * static_cast<double>(below.size());
-}
-
 } // namespace
 
 PathLines backstitchAmong(const PagePaths& page, const cv::Matx33d& toCells, int columns,
@@ -350,12 +345,10 @@ PathLines backstitchAmong(const PagePaths& page, const cv::Matx33d& toCells, int
         if (!look.isBackstitch()) {
             continue;
         }
-        std::set<HalfLine> lines;
         for (const CellPath& path : look.paths()) {
-            lines.insert(path.lines.begin(), path.lines.end());
             result.places.insert(path.path->place);
         }
-        linesOf.push_back(std::move(lines));
+        linesOf.push_back(look.allLines());
         found.push_back({look.paths()[0].path->colour, look.paths()[0].width});
     }
     for (std::size_t i = 0; i < linesOf.size(); ++i) {

@@ -290,7 +290,8 @@ bool PathReader::readState(std::string_view word) {
     } else if (word == "w") {
         m_state.width = number(0);
     } else if (word == "d") {
-        m_state.dashes = saidWith(word);
+        const bool isNone = m_operands.size() > 1 && m_operands[0] == "[" && m_operands[1] == "]";
+        m_state.dashes = isNone ? std::string_view() : saidWith(word);
     } else if (word == "gs") {
         m_state.more = saidWith(word);
     } else if (word == "G" || word == "g") {
