@@ -94,11 +94,8 @@ TEST_CASE("swelling forms are given up with the first") {
 
 TEST_CASE("as much content as may be read is read soon") {
     const QByteArray one =
-        GENERATE(QByteArray(" "), QByteArray("0 0 m "), QByteArray("0 0 1 1 re "),
-                 QByteArray("1 1 l "), QByteArray("0 0 m 1 1 l S "), QByteArray("/X Do "),
-                 QByteArray("q "), QByteArray("1 "), QByteArray("[ "), QByteArray("( "),
-                 QByteArray("<< "), QByteArray("S "), QByteArray("x"), QByteArray("BI ID "),
-                 QByteArray("1 0 0 1 9 9 cm "), QByteArray("0 0 9 1 re f "), QByteArray("% "));
+        GENERATE(QByteArray("0 0 m "), QByteArray("0 0 m 1 1 l S "), QByteArray("/X Do "),
+                 QByteArray("q "), QByteArray("1 "), QByteArray("( "), QByteArray("BI ID "));
     CAPTURE(one);
     static_cast<void>(readSoon(WrittenPdf(many(one, 32 * kMega), kDeflated).bytes()));
 }

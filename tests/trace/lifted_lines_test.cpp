@@ -13,11 +13,11 @@ using namespace otherskein;
 
 namespace {
 
-constexpr int kWide = 30;
-constexpr int kHigh = 24;
-constexpr double kCell = 9; // points
-constexpr double kLeft = 40;
-constexpr double kTop = 50;
+constexpr int kLiftedWide = 30;
+constexpr int kLiftedHigh = 24;
+constexpr double kLiftedCell = 9; // points
+constexpr double kLiftedLeft = 40;
+constexpr double kLiftedTop = 50;
 
 /// What stands in a cell: -1 is nothing.
 int motifAt(int column, int row) {
@@ -34,7 +34,7 @@ struct DrawnLine {
 };
 
 /// Outlines along sides, aslope, through middles of cells, in two colours.
-const std::vector<DrawnLine> kOutlines{
+const std::vector<DrawnLine> kLiftedOutlines{
     {4, 3, 11, 3, Qt::red},         {11, 3, 15, 7, Qt::red},          {15, 7, 15, 14, Qt::red},
     {15, 14, 12.5, 17, Qt::red},    {20, 5, 27, 5, Qt::blue},         {27, 5, 27, 11, Qt::blue},
     {27, 11, 25.5, 12.5, Qt::blue}, {25.5, 12.5, 20, 12.5, Qt::blue}, {6, 12, 9, 20, Qt::blue},
@@ -60,20 +60,22 @@ void drawMotif(QPainter& painter, int motif, const QColor& ink) {
 /// A chart at a place of the page, in points.
 void drawChart(QPainter& painter, const std::vector<DrawnLine>& lines, const Look& look,
                int firstColumn = 0) {
-    for (int i = 0; i <= kWide; ++i) {
+    for (int i = 0; i <= kLiftedWide; ++i) {
         painter.setPen(QPen(look.ink, i % 10 == 0 ? 0.8 : 0.25));
-        painter.drawLine(QPointF(i * kCell, 0), QPointF(i * kCell, kHigh * kCell));
+        painter.drawLine(QPointF(i * kLiftedCell, 0),
+                         QPointF(i * kLiftedCell, kLiftedHigh * kLiftedCell));
     }
-    for (int i = 0; i <= kHigh; ++i) {
+    for (int i = 0; i <= kLiftedHigh; ++i) {
         painter.setPen(QPen(look.ink, i % 10 == 0 ? 0.8 : 0.25));
-        painter.drawLine(QPointF(0, i * kCell), QPointF(kWide * kCell, i * kCell));
+        painter.drawLine(QPointF(0, i * kLiftedCell),
+                         QPointF(kLiftedWide * kLiftedCell, i * kLiftedCell));
     }
-    for (int row = 0; row < kHigh; ++row) {
-        for (int column = 0; column < kWide; ++column) {
+    for (int row = 0; row < kLiftedHigh; ++row) {
+        for (int column = 0; column < kLiftedWide; ++column) {
             if (const int motif = motifAt(column + firstColumn, row); motif >= 0) {
                 painter.save();
-                painter.translate(column * kCell, row * kCell);
-                painter.scale(kCell, kCell);
+                painter.translate(column * kLiftedCell, row * kLiftedCell);
+                painter.scale(kLiftedCell, kLiftedCell);
                 drawMotif(painter, motif, look.ink);
                 painter.restore();
             }
@@ -81,7 +83,8 @@ void drawChart(QPainter& painter, const std::vector<DrawnLine>& lines, const Loo
     }
     for (const DrawnLine& line : lines) {
         painter.setPen(QPen(line.colour, look.width, Qt::SolidLine, Qt::RoundCap));
-        painter.drawLine(QPointF(line.x1, line.y1) * kCell, QPointF(line.x2, line.y2) * kCell);
+        painter.drawLine(QPointF(line.x1, line.y1) * kLiftedCell,
+                         QPointF(line.x2, line.y2) * kLiftedCell);
     }
 }
 
@@ -99,7 +102,7 @@ trace::Page pageOf(const std::function<void(QPainter&)>& draw, double high = 320
         if (paper != Qt::white) {
             painter.fillRect(QRectF(0, 0, 360, high), paper);
         }
-        painter.translate(kLeft, kTop);
+        painter.translate(kLiftedLeft, kLiftedTop);
         draw(painter);
     }
     return trace::readPage(path);
@@ -110,10 +113,10 @@ trace::Page chartPage(const std::vector<DrawnLine>& lines, const Look& look = {}
 }
 
 /// Cells that are not what stands in most cells of their key's row; `across` in the whole drawing.
-int wrongCells(const chart::Chart& chart, int from = 0, int first = 0) {
+int wrongLifted(const chart::Chart& chart, int from = 0, int first = 0) {
     std::map<chart::KeyIndex, std::map<int, int>> counts;
-    for (int row = 0; row < kHigh; ++row) {
-        for (int column = 0; column < kWide; ++column) {
+    for (int row = 0; row < kLiftedHigh; ++row) {
+        for (int column = 0; column < kLiftedWide; ++column) {
             ++counts[chart.grid.at({column + from, row})][motifAt(column + first, row)];
         }
     }
@@ -149,7 +152,7 @@ bool holdsLine(const chart::Chart& chart, const DrawnLine& drawn, int from = 0) 
 }
 
 void checkOutlines(const chart::Chart& chart, int from = 0) {
-    for (const DrawnLine& line : kOutlines) {
+    for (const DrawnLine& line : kLiftedOutlines) {
         CAPTURE(line.x1, line.y1, line.x2, line.y2);
         CHECK(holdsLine(chart, line, from));
     }
@@ -174,13 +177,13 @@ double lengthOf(const std::vector<DrawnLine>& lines) {
 } // namespace
 
 TEST_CASE("cells under outlines are told as if nobody had drawn over them, and the lines exactly") {
-    const trace::Tracing tracing = tracedWhole(chartPage(kOutlines));
-    REQUIRE(tracing.chart.grid.columns() == kWide);
-    REQUIRE(tracing.chart.grid.rows() == kHigh);
-    CHECK(wrongCells(tracing.chart) == 0);
+    const trace::Tracing tracing = tracedWhole(chartPage(kLiftedOutlines));
+    REQUIRE(tracing.chart.grid.columns() == kLiftedWide);
+    REQUIRE(tracing.chart.grid.rows() == kLiftedHigh);
+    CHECK(wrongLifted(tracing.chart) == 0);
     CHECK(tracing.doubtful().empty());
     checkOutlines(tracing.chart);
-    CHECK(lengthOf(tracing.chart.lines) == Approx(lengthOf(kOutlines)));
+    CHECK(lengthOf(tracing.chart.lines) == Approx(lengthOf(kLiftedOutlines)));
     std::set<chart::KeyIndex> keys;
     for (const chart::Line& line : tracing.chart.lines) {
         keys.insert(line.key);
@@ -189,7 +192,7 @@ TEST_CASE("cells under outlines are told as if nobody had drawn over them, and t
 }
 
 TEST_CASE("what is shown put straight still has the lines") {
-    const trace::Tracing with = tracedWhole(chartPage(kOutlines));
+    const trace::Tracing with = tracedWhole(chartPage(kLiftedOutlines));
     const trace::Tracing without = tracedWhole(chartPage({}));
     REQUIRE(with.straight.size() == without.straight.size());
     const auto at = [](const trace::Tracing& tracing, double x, double y) {
@@ -203,7 +206,7 @@ TEST_CASE("what is shown put straight still has the lines") {
 }
 
 TEST_CASE("lines that cannot be seen are not told") {
-    std::vector<DrawnLine> white = kOutlines;
+    std::vector<DrawnLine> white = kLiftedOutlines;
     for (DrawnLine& line : white) {
         line.colour = Qt::white;
     }
@@ -212,27 +215,29 @@ TEST_CASE("lines that cannot be seen are not told") {
     const trace::Page page = pageOf([&](QPainter& painter) {
         for (const DrawnLine& line : white) {
             painter.setPen(QPen(line.colour, 1.4));
-            painter.drawLine(QPointF(line.x1, line.y1) * kCell, QPointF(line.x2, line.y2) * kCell);
+            painter.drawLine(QPointF(line.x1, line.y1) * kLiftedCell,
+                             QPointF(line.x2, line.y2) * kLiftedCell);
         }
         drawChart(painter, {}, thin);
     });
     const trace::Tracing tracing = tracedWhole(page);
     CHECK(tracing.chart.lines.empty());
-    CHECK(wrongCells(tracing.chart) == 0);
+    CHECK(wrongLifted(tracing.chart) == 0);
 }
 
 TEST_CASE("lines of a page that is light on dark are told too") {
-    const trace::Page page = chartPage(kOutlines, {QColor(20, 20, 20), QColor(235, 235, 235), 1.4});
+    const trace::Page page =
+        chartPage(kLiftedOutlines, {QColor(20, 20, 20), QColor(235, 235, 235), 1.4});
     REQUIRE(page.isTurnedOver);
     const trace::Tracing tracing = tracedWhole(page);
-    CHECK(wrongCells(tracing.chart) == 0);
+    CHECK(wrongLifted(tracing.chart) == 0);
     checkOutlines(tracing.chart);
 }
 
 TEST_CASE("a chart with no lines is told the same") {
     const trace::Tracing tracing = tracedWhole(chartPage({}));
     CHECK(tracing.chart.lines.empty());
-    CHECK(wrongCells(tracing.chart) == 0);
+    CHECK(wrongLifted(tracing.chart) == 0);
 }
 
 TEST_CASE("two grids on a page and grids of several pages keep their own lines") {
@@ -240,37 +245,38 @@ TEST_CASE("two grids on a page and grids of several pages keep their own lines")
     SECTION("two on a page") {
         const trace::Page page = pageOf(
             [&](QPainter& painter) {
-                drawChart(painter, kOutlines, {});
-                painter.translate(0, kHigh * kCell + 50);
-                drawChart(painter, none, {}, kWide);
+                drawChart(painter, kLiftedOutlines, {});
+                painter.translate(0, kLiftedHigh * kLiftedCell + 50);
+                drawChart(painter, none, {}, kLiftedWide);
             },
             620);
         auto grids = trace::gridsOn(page);
         REQUIRE(grids.size() == 2);
         std::ranges::sort(grids, {}, [](const trace::FoundGrid& g) { return g.outline[0].y(); });
-        const std::vector<trace::Piece> pieces{{0, grids[1], {0, 0}}, {0, grids[0], {kWide, 0}}};
+        const std::vector<trace::Piece> pieces{{0, grids[1], {0, 0}},
+                                               {0, grids[0], {kLiftedWide, 0}}};
         const auto tracing = trace::traced(std::span(&page, 1), pieces);
         REQUIRE(tracing);
-        checkOutlines(tracing->chart, kWide);
-        CHECK(lengthOf(tracing->chart.lines) == Approx(lengthOf(kOutlines)));
-        CHECK(wrongCells(tracing->chart, 0, kWide) == 0);
-        CHECK(wrongCells(tracing->chart, kWide) == 0);
+        checkOutlines(tracing->chart, kLiftedWide);
+        CHECK(lengthOf(tracing->chart.lines) == Approx(lengthOf(kLiftedOutlines)));
+        CHECK(wrongLifted(tracing->chart, 0, kLiftedWide) == 0);
+        CHECK(wrongLifted(tracing->chart, kLiftedWide) == 0);
     }
     SECTION("two pages") {
-        const std::vector<trace::Page> pages{chartPage(kOutlines), pageOf([&](QPainter& painter) {
-                                                 drawChart(painter, none, {}, kWide);
-                                             })};
+        const std::vector<trace::Page> pages{
+            chartPage(kLiftedOutlines),
+            pageOf([&](QPainter& painter) { drawChart(painter, none, {}, kLiftedWide); })};
         std::vector<trace::Piece> pieces;
         for (std::size_t i = 0; i < 2; ++i) {
             const auto grids = trace::gridsOn(pages[i]);
             REQUIRE(grids.size() == 1);
-            pieces.push_back({i, grids[0], {i == 0 ? 0 : kWide, 0}});
+            pieces.push_back({i, grids[0], {i == 0 ? 0 : kLiftedWide, 0}});
         }
         const auto tracing = trace::traced(pages, pieces);
         REQUIRE(tracing);
         checkOutlines(tracing->chart);
-        CHECK(lengthOf(tracing->chart.lines) == Approx(lengthOf(kOutlines)));
-        CHECK(wrongCells(tracing->chart) == 0);
-        CHECK(wrongCells(tracing->chart, kWide, kWide) == 0);
+        CHECK(lengthOf(tracing->chart.lines) == Approx(lengthOf(kLiftedOutlines)));
+        CHECK(wrongLifted(tracing->chart) == 0);
+        CHECK(wrongLifted(tracing->chart, kLiftedWide, kLiftedWide) == 0);
     }
 }

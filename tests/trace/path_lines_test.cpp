@@ -8,10 +8,10 @@ using namespace otherskein::trace::detail;
 
 namespace {
 
-constexpr int kColumns = 20;
-constexpr int kRows = 15;
-constexpr double kCell = 10; // points
-const cv::Point2d kCorner(50, 40);
+constexpr int kPathColumns = 20;
+constexpr int kPathRows = 15;
+constexpr double kPathCell = 10; // points
+const cv::Point2d kPathCorner(50, 40);
 
 /// A page of paths whose places are said in cells.
 struct Paths {
@@ -21,8 +21,8 @@ struct Paths {
         PaintedPath path;
         path.place = {0, static_cast<int>(page.paths.size())};
         for (const cv::Vec4d& line : lines) {
-            path.lines.push_back({kCorner + kCell * cv::Point2d(line[0], line[1]),
-                                  kCorner + kCell * cv::Point2d(line[2], line[3]), width});
+            path.lines.push_back({kPathCorner + kPathCell * cv::Point2d(line[0], line[1]),
+                                  kPathCorner + kPathCell * cv::Point2d(line[2], line[3]), width});
         }
         path.look = look;
         page.paths.push_back(path);
@@ -30,19 +30,19 @@ struct Paths {
     }
 
     void addGrid() {
-        for (int i = 0; i <= kColumns; ++i) {
-            add("thin", {{double(i), 0, double(i), kRows}}, 0.3);
+        for (int i = 0; i <= kPathColumns; ++i) {
+            add("thin", {{double(i), 0, double(i), kPathRows}}, 0.3);
         }
-        for (int i = 0; i <= kRows; ++i) {
-            add("thin", {{0, double(i), kColumns, double(i)}}, 0.3);
+        for (int i = 0; i <= kPathRows; ++i) {
+            add("thin", {{0, double(i), kPathColumns, double(i)}}, 0.3);
         }
     }
 
     PathPlace addRound(const cv::Point2d& middle, double size) {
         PaintedPath path;
         path.place = {0, static_cast<int>(page.paths.size())};
-        const cv::Point2d corner = kCorner + kCell * (middle - cv::Point2d(size, size) / 2);
-        path.round = cv::Rect2d(corner.x, corner.y, kCell * size, kCell * size);
+        const cv::Point2d corner = kPathCorner + kPathCell * (middle - cv::Point2d(size, size) / 2);
+        path.round = cv::Rect2d(corner.x, corner.y, kPathCell * size, kPathCell * size);
         path.look = "round";
         page.paths.push_back(path);
         return path.place;
@@ -50,15 +50,16 @@ struct Paths {
 
     /// As it is found on a grid that lies off by some cells.
     [[nodiscard]] PathLines found(const cv::Point2d& off = {}) const {
-        const cv::Point2d corner = kCorner + kCell * off;
-        return backstitchAmong(
-            page, {1 / kCell, 0, -corner.x / kCell, 0, 1 / kCell, -corner.y / kCell, 0, 0, 1},
-            kColumns, kRows);
+        const cv::Point2d corner = kPathCorner + kPathCell * off;
+        return backstitchAmong(page,
+                               {1 / kPathCell, 0, -corner.x / kPathCell, 0, 1 / kPathCell,
+                                -corner.y / kPathCell, 0, 0, 1},
+                               kPathColumns, kPathRows);
     }
 };
 
 /// An outline that no grid and no symbol has; a hook, in cells.
-const std::vector<cv::Vec4d> kHook{
+const std::vector<cv::Vec4d> kPathHook{
     {3, 4, 9, 4}, {9, 4, 9, 8}, {9, 8, 7, 10}, {7, 10, 4, 10}, {4, 10, 4.5, 8.5}};
 
 bool holds(const PathLines& found, const cv::Vec4d& line) {
@@ -70,9 +71,9 @@ bool holds(const PathLines& found, const cv::Vec4d& line) {
 }
 
 void checkHook(const PathLines& found) {
-    CHECK(found.lines.size() == kHook.size());
+    CHECK(found.lines.size() == kPathHook.size());
     CHECK(found.looks.size() == 1);
-    for (const cv::Vec4d& line : kHook) {
+    for (const cv::Vec4d& line : kPathHook) {
         CAPTURE(line);
         CHECK(holds(found, line));
     }
@@ -86,7 +87,7 @@ TEST_CASE("outlines are found where the grid was found a fifth of a cell off") {
         CAPTURE(off);
         Paths paths;
         paths.addGrid();
-        paths.add("outline", kHook);
+        paths.add("outline", kPathHook);
         checkHook(paths.found(off));
     }
 }
@@ -94,7 +95,7 @@ TEST_CASE("outlines are found where the grid was found a fifth of a cell off") {
 TEST_CASE("outlines are found line by line as in one path, with half cells at both ends") {
     Paths paths;
     paths.addGrid();
-    for (const cv::Vec4d& line : kHook) {
+    for (const cv::Vec4d& line : kPathHook) {
         paths.add("outline", {line});
     }
     checkHook(paths.found());
@@ -117,15 +118,15 @@ TEST_CASE("lines that end elsewhere in cells are no backstitch") {
 TEST_CASE("bold lines every ten cells, middles and the frame are the grid's own") {
     Paths paths;
     paths.addGrid();
-    paths.add("bold", {{10, 0, 10, kRows}}, 1.5);
-    paths.add("bold", {{0, 10, kColumns, 10}}, 1.5);
-    paths.add("middle", {{0, 7, kColumns, 7}, {11, 0, 11, kRows}}, 2);
-    paths.add("frame", {{0, 0, kColumns, 0},
-                        {kColumns, 0, kColumns, kRows},
-                        {kColumns, kRows, 0, kRows},
-                        {0, kRows, 0, 0}});
+    paths.add("bold", {{10, 0, 10, kPathRows}}, 1.5);
+    paths.add("bold", {{0, 10, kPathColumns, 10}}, 1.5);
+    paths.add("middle", {{0, 7, kPathColumns, 7}, {11, 0, 11, kPathRows}}, 2);
+    paths.add("frame", {{0, 0, kPathColumns, 0},
+                        {kPathColumns, 0, kPathColumns, kPathRows},
+                        {kPathColumns, kPathRows, 0, kPathRows},
+                        {0, kPathRows, 0, 0}});
     CHECK(paths.found().lines.empty());
-    paths.add("outline", kHook);
+    paths.add("outline", kPathHook);
     checkHook(paths.found());
 }
 
@@ -137,8 +138,8 @@ TEST_CASE("rectangles around cells are a grid, or edges of what is filled") {
     Paths everywhere;
     Paths some;
     some.addGrid();
-    for (int y = 0; y < kRows; ++y) {
-        for (int x = 0; x < kColumns; ++x) {
+    for (int y = 0; y < kPathRows; ++y) {
+        for (int x = 0; x < kPathColumns; ++x) {
             everywhere.add("box", box(x, y));
             if ((x * 7 + y * 3) % 5 == 0) {
                 some.add("edge", box(x, y));
@@ -147,9 +148,9 @@ TEST_CASE("rectangles around cells are a grid, or edges of what is filled") {
     }
     CHECK(everywhere.found().lines.empty());
     CHECK(some.found().lines.empty());
-    everywhere.add("outline", kHook);
+    everywhere.add("outline", kPathHook);
     checkHook(everywhere.found());
-    some.add("outline", kHook);
+    some.add("outline", kPathHook);
     checkHook(some.found());
 }
 
@@ -172,7 +173,7 @@ TEST_CASE("symbols of strokes from corner to corner are no backstitch") {
             }
         }
         CHECK(paths.found().lines.empty());
-        paths.add("outline", kHook);
+        paths.add("outline", kPathHook);
         checkHook(paths.found());
     }
 }
@@ -180,8 +181,8 @@ TEST_CASE("symbols of strokes from corner to corner are no backstitch") {
 TEST_CASE("a pale rim below is one line with what lies on it, and goes with it") {
     Paths paths;
     paths.addGrid();
-    const PathPlace rim = paths.add("rim", kHook, 3);
-    const PathPlace line = paths.add("outline", kHook, 1);
+    const PathPlace rim = paths.add("rim", kPathHook, 3);
+    const PathPlace line = paths.add("outline", kPathHook, 1);
     const PathLines found = paths.found();
     checkHook(found);
     CHECK(found.looks[0].width == Approx(0.1));
@@ -191,17 +192,17 @@ TEST_CASE("a pale rim below is one line with what lies on it, and goes with it")
 TEST_CASE("two looks along other ways are two") {
     Paths paths;
     paths.addGrid();
-    paths.add("outline", kHook);
+    paths.add("outline", kPathHook);
     paths.add("other", {{12, 3, 17, 3}, {17, 3, 17, 6}});
     const PathLines found = paths.found();
     CHECK(found.looks.size() == 2);
-    CHECK(found.lines.size() == kHook.size() + 2);
+    CHECK(found.lines.size() == kPathHook.size() + 2);
 }
 
 TEST_CASE("knots at crossings and sides go with the lines, dots in the middle of cells stay") {
     Paths paths;
     paths.addGrid();
-    const PathPlace outline = paths.add("outline", kHook);
+    const PathPlace outline = paths.add("outline", kPathHook);
     const PathPlace atCorner = paths.addRound({9, 4}, 0.4);
     const PathPlace onSide = paths.addRound({6.5, 4}, 0.4);
     const PathPlace inMiddle = paths.addRound({5.5, 5.5}, 0.4);
@@ -218,11 +219,11 @@ TEST_CASE("lines along a whole band by irregular steps are backstitch") {
     Paths paths;
     paths.addGrid();
     for (const double y : {2, 3, 6, 11}) {
-        paths.add("band", {{0, y, kColumns, y}});
+        paths.add("band", {{0, y, kPathColumns, y}});
     }
     const PathLines found = paths.found();
     CHECK(found.lines.size() == 4);
-    CHECK(holds(found, {0, 6, kColumns, 6}));
+    CHECK(holds(found, {0, 6, kPathColumns, 6}));
 }
 
 TEST_CASE("paths outside the grid and of no length are nobody's lines") {
@@ -236,8 +237,8 @@ TEST_CASE("paths outside the grid and of no length are nobody's lines") {
 
 TEST_CASE("a grid of which every other side is missing is a grid") {
     Paths paths;
-    for (int y = 0; y < kRows; ++y) {
-        for (int x = 0; x < kColumns; ++x) {
+    for (int y = 0; y < kPathRows; ++y) {
+        for (int x = 0; x < kPathColumns; ++x) {
             if ((x + y) % 2 == 0) {
                 paths.add("thin", {{double(x), double(y), x + 1.0, double(y)}}, 0.3);
                 paths.add("thin", {{double(x), double(y), double(x), y + 1.0}}, 0.3);
@@ -253,17 +254,17 @@ TEST_CASE("scattered marks of half a cell that touch no other are no backstitch"
     quarters.addGrid();
     ticks.addGrid();
     for (int i = 0; i < 12; ++i) {
-        const double x = i * 7 % kColumns;
-        const double y = i * 4 % kRows;
+        const double x = i * 7 % kPathColumns;
+        const double y = i * 4 % kPathRows;
         quarters.add("mark", {{x, y, x + 0.5, y + 0.5}});
     }
-    for (int i = 0; i < kColumns; i += 5) {
+    for (int i = 0; i < kPathColumns; i += 5) {
         ticks.add("mark", {{double(i), 0, double(i), 0.5}});
-        ticks.add("mark", {{double(i), kRows, double(i), kRows - 0.5}});
+        ticks.add("mark", {{double(i), kPathRows, double(i), kPathRows - 0.5}});
     }
     CHECK(quarters.found().lines.empty());
     CHECK(ticks.found().lines.empty());
     // Where they go on they are ends of an outline.
-    quarters.add("outline", kHook);
+    quarters.add("outline", kPathHook);
     checkHook(quarters.found());
 }

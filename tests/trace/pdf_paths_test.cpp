@@ -16,7 +16,7 @@ PagePaths painted(const QByteArray& content) {
     return pathsIn(WrittenPdf(content));
 }
 
-struct Ends {
+struct PathEnds {
     double x1 = 0;
     double y1 = 0;
     double x2 = 0;
@@ -24,7 +24,7 @@ struct Ends {
 };
 
 /// `ends` in the page's own space, 150 high.
-bool isAt(const PathLine& line, const Ends& ends) {
+bool isAt(const PathLine& line, const PathEnds& ends) {
     const auto isSame = [](const cv::Point2d& one, double x, double y) {
         return cv::norm(one - cv::Point2d(x, 150 - y)) < 1e-9;
     };
