@@ -13,6 +13,9 @@
 
 #include <numeric>
 #include <ostream>
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 
 namespace otherskein::cli {
 
@@ -113,6 +116,16 @@ class QuietLibraries {
     inline static QtMessageHandler s_before = nullptr;
 };
 
+/// Pictures of a page come and go by the dozen; handed back to the system in between, their memory
+/// is paid for page by page each time. The command ends soon after.
+void keepFreedMemory() {
+#ifdef __GLIBC__
+    mallopt(M_MMAP_THRESHOLD, 32 << 20); // the most that is allowed
+    mallopt(M_TRIM_THRESHOLD, 1 << 30);
+    mallopt(M_TOP_PAD, 64 << 20);
+#endif
+}
+
 } // namespace
 
 void runTrace(Call call) {
@@ -134,6 +147,7 @@ void runTrace(Call call) {
         }
     }
     const int page = wholeNumber(line, "--page", 1, trace::kMostPages, 1);
+    keepFreedMemory();
     QElapsedTimer clock;
     clock.start();
     const trace::Tracing tracing = [&] {

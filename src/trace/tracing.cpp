@@ -88,7 +88,9 @@ detail::DrawnGroups toldApart(std::span<const Page> pages, std::optional<detail:
         std::vector<char> masked = all.masked;
         for (std::size_t p = 0; p < drawn->sheets.size(); ++p) {
             detail::Sheet& sheet = drawn->sheets[p];
-            detail::liftPalePrint(sheet, all.pale[p]);
+            if (all.pale[p]) { // else there is none
+                detail::liftPalePrint(sheet, all.pale[p]);
+            }
             masks.push_back(detail::drawnMaskOf(sheet, all.lines[p]));
             const auto ofSheet =
                 std::span(masked).subspan(static_cast<std::size_t>(all.first[p]),

@@ -225,6 +225,9 @@ void placeByNeighbours(const Sheet& sheet, std::span<const Undecided> undecided,
 } // namespace
 
 cv::Mat drawnMaskOf(const Sheet& drawn, const Backstitch& lines) {
+    if (lines.lines.empty()) {
+        return cv::Mat::zeros(drawn.straight.size(), CV_8U);
+    }
     cv::Mat wide;
     cv::resize(lines.mask, wide, drawn.straight.size(), 0, 0, cv::INTER_LINEAR);
     cv::Mat narrow = cv::Mat::zeros(wide.size(), CV_8U);

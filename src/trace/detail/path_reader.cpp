@@ -1,30 +1,38 @@
 #include "trace/detail/path_reader.h"
 
+#include "trace/detail/content_words.h"
+
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
+#include <stdexcept>
 
 namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr std::size_t kMostSaved = 256;   // states that wait
-constexpr std::size_t kMostOperands = 64; // before a word; more is no path
-constexpr std::size_t kMostPaths = 500'000;
-constexpr std::size_t kMostPoints = 20'000; // of one path's part
-constexpr double kThin = 0.34;              // of its length, that a filled line is wide
-constexpr double kThickest = 8;             // points
-constexpr double kCircle = 0.785;           // of its box
+constexpr std::size_t kMostSaved = 256;        // states that wait
+constexpr std::size_t kMostOperands = 64;      // before a word; more is no path
+constexpr std::size_t kMostSaid = 256;         // letters
+constexpr std::size_t kMostPoints = 1'000'000; // of one path
+constexpr double kThin = 0.34;                 // of its length, that a filled line is wide
+constexpr double kThickest = 8;                // points
+constexpr double kCircle = 0.785;              // of its box
 constexpr double kOfCircle = 0.08;
 constexpr double kRoundest = 0.12; // by which a round thing's sides differ
 
-double numberOf(const std::string& text) {
-    const char* first = text.data();
-    first += !text.empty() && text[0] == '+' ? 1 : 0;
-    double value = 0;
-    const auto [end, error] = std::from_chars(first, text.data() + text.size(), value);
-    return error == std::errc() && std::isfinite(value) ? value : 0;
+/// Adds what content says, with one blank wherever it has some.
+void addSaid(std::string_view said, std::string& to) {
+    bool isBlank = false;
+    for (const char c : said.substr(0, kMostSaid)) {
+        if (c > ' ' || c < 0) {
+            to += c;
+        } else if (!isBlank) {
+            to += ' ';
+        }
+        isBlank = c <= ' ' && c >= 0;
+    }
+    to += '/';
 }
 
 cv::Point2d through(const cv::Matx33d& map, const cv::Point2d& point) {
@@ -103,36 +111,29 @@ bool showsText(std::string_view word) {
     return word == "Tj" || word == "TJ" || word == "'" || word == "\"";
 }
 
-PathReader::PathReader(int stream, PaintState state, PagePaths& found, Draws draws)
-    : m_stream(stream), m_state(std::move(state)), m_found(found), m_draws(std::move(draws)) {}
+PathReader::PathReader(int stream, PaintState state, PagePaths& found, std::size_t& room,
+                       Draws draws)
+    : m_stream(stream), m_state(std::move(state)), m_found(found), m_room(room),
+      m_draws(std::move(draws)) {}
 
-void PathReader::handleToken(const QPDFTokenizer::Token& token) {
-    using Type = QPDFTokenizer::token_type_e;
-    switch (token.getType()) {
-    case Type::tt_word:
-        read(token.getValue());
-        m_operands.clear();
-        m_shownBytes = 0;
-        break;
-    case Type::tt_string:
-        m_shownBytes += static_cast<int>(std::min<std::size_t>(token.getValue().size(), 1000));
-        break;
-    case Type::tt_integer:
-    case Type::tt_real:
-    case Type::tt_name:
-    case Type::tt_array_open:
-    case Type::tt_array_close:
-        if (m_operands.size() < kMostOperands) {
-            m_operands.push_back(token.getValue());
+void PathReader::read(std::string_view content) {
+    ContentWords words(content);
+    while (const std::optional<ContentWord> word = words.next()) {
+        if (word->kind == ContentWord::Kind::Operator) {
+            carryOut(word->text);
+            m_operands.clear();
+            m_shownBytes = 0;
+        } else if (word->kind == ContentWord::Kind::String) {
+            m_shownBytes += static_cast<int>(std::min<std::size_t>(bytesIn(word->text), 1000));
+            m_shownBytes = std::min(m_shownBytes, 1000);
+        } else if (word->kind == ContentWord::Kind::Operand && m_operands.size() < kMostOperands) {
+            m_operands.push_back(word->text);
         }
-        break;
-    default:
-        break;
     }
 }
 
 double PathReader::number(std::size_t fromEnd) const {
-    return fromEnd < m_operands.size() ? numberOf(m_operands[m_operands.size() - 1 - fromEnd]) : 0;
+    return fromEnd < m_operands.size() ? numberIn(m_operands[m_operands.size() - 1 - fromEnd]) : 0;
 }
 
 cv::Point2d PathReader::point(std::size_t fromEnd) const {
@@ -143,21 +144,23 @@ cv::Matx33d PathReader::operandMatrix() const {
     return {number(5), number(3), number(1), number(4), number(2), number(0), 0, 0, 1};
 }
 
-std::string PathReader::saidBefore(const std::string& word) const {
-    std::string all;
-    for (const std::string& one : m_operands) {
-        all += one + ' ';
+std::string_view PathReader::saidWith(std::string_view word) const {
+    if (m_operands.empty()) {
+        return word;
     }
-    return all + word;
+    const char* from = m_operands.front().data();
+    return {from, static_cast<std::size_t>(word.data() + word.size() - from)};
 }
 
-void PathReader::read(const std::string& word) {
+void PathReader::carryOut(std::string_view word) {
     if (const std::optional<Painting> painting = paintingOf(word)) {
         paint(*painting);
         ++m_painting;
         m_parts.clear();
+        m_points = 0;
     } else if (word == "n") {
         m_parts.clear();
+        m_points = 0;
     } else if (word == "Do" && !m_operands.empty()) {
         m_draws(m_operands.back(), m_state);
     } else if (!readPath(word) && !readText(word)) {
@@ -165,7 +168,7 @@ void PathReader::read(const std::string& word) {
     }
 }
 
-bool PathReader::readText(const std::string& word) {
+bool PathReader::readText(std::string_view word) {
     const auto move = [&](double x, double y) {
         m_text = m_text * cv::Matx33d(1, 0, x, 0, 1, y, 0, 0, 1);
     };
@@ -188,10 +191,9 @@ bool PathReader::readText(const std::string& word) {
         }
         // Where the line begins: what is shown after something else, and not moved to, is no
         // number.
-        if (m_found.texts.size() < kMostPaths) {
-            m_found.texts.push_back(
-                {{m_stream, m_showing}, through(m_state.toPage * m_text, {0, 0}), m_shownBytes});
-        }
+        spend(sizeof(ShownText));
+        m_found.texts.push_back(
+            {{m_stream, m_showing}, through(m_state.toPage * m_text, {0, 0}), m_shownBytes});
         ++m_showing;
     } else {
         return false;
@@ -199,26 +201,48 @@ bool PathReader::readText(const std::string& word) {
     return true;
 }
 
-bool PathReader::readPath(const std::string& word) {
-    const auto add = [&](const cv::Point2d& to, int curves) {
-        if (m_parts.empty()) {
-            m_parts.emplace_back();
-        } else if (m_parts.back().isClosed) { // goes on from where the last one began
-            const cv::Point2d from = m_parts.back().points.front();
-            m_parts.push_back({{from}, false, 0});
-        }
-        Part& part = m_parts.back();
-        if (part.points.size() < kMostPoints) {
-            part.points.push_back(to);
-        }
-        part.curves += curves;
-        if (curves > 0 && part.points.size() > 1) {
-            part.longestCurve =
-                std::max(part.longestCurve, cv::norm(to - part.points[part.points.size() - 2]));
-        }
-    };
+void PathReader::begin(Part part) {
+    m_points += part.points.size();
+    m_parts.push_back(std::move(part));
+    if (m_points > kMostPoints) {
+        throw std::length_error("more points than a path needs");
+    }
+}
+
+void PathReader::add(const cv::Point2d& to, int curves) {
+    if (m_parts.empty()) {
+        begin({});
+    } else if (m_parts.back().isClosed) { // goes on from where the last one began
+        begin({{m_parts.back().points.front()}, false, 0});
+    }
+    if (++m_points > kMostPoints) {
+        throw std::length_error("more points than a path needs");
+    }
+    Part& part = m_parts.back();
+    part.points.push_back(to);
+    part.curves += curves;
+    if (curves > 0 && part.points.size() > 1) {
+        part.longestCurve =
+            std::max(part.longestCurve, cv::norm(to - part.points[part.points.size() - 2]));
+    }
+}
+
+void PathReader::keep(PaintedPath path) {
+    path.lines.shrink_to_fit();
+    spend(sizeof(PaintedPath) + path.look.size() + path.lines.size() * sizeof(PathLine));
+    m_found.paths.push_back(std::move(path));
+}
+
+void PathReader::spend(std::size_t bytes) {
+    if (bytes > m_room) {
+        throw std::length_error("more paths than a page needs");
+    }
+    m_room -= bytes;
+}
+
+bool PathReader::readPath(std::string_view word) {
     if (word == "m") {
-        m_parts.push_back({{point(0)}, false, 0});
+        begin({{point(0)}, false, 0});
     } else if (word == "l") {
         add(point(0), 0);
     } else if (word == "c" || word == "v" || word == "y") {
@@ -236,14 +260,14 @@ bool PathReader::readPath(const std::string& word) {
             part.points.push_back(through(m_state.toPage, corner));
         }
         part.isClosed = true;
-        m_parts.push_back(std::move(part));
+        begin(std::move(part));
     } else {
         return false;
     }
     return true;
 }
 
-bool PathReader::readState(const std::string& word) {
+bool PathReader::readState(std::string_view word) {
     const auto grey = [&] {
         const uchar value = byteOf(number(0));
         return cv::Vec3b(value, value, value);
@@ -256,9 +280,13 @@ bool PathReader::readState(const std::string& word) {
     if (word == "q") {
         if (m_saved.size() < kMostSaved) {
             m_saved.push_back(m_state);
+        } else {
+            ++m_unsaved;
         }
     } else if (word == "Q") {
-        if (!m_saved.empty()) {
+        if (m_unsaved > 0) {
+            --m_unsaved;
+        } else if (!m_saved.empty()) {
             m_state = std::move(m_saved.back());
             m_saved.pop_back();
         }
@@ -267,16 +295,17 @@ bool PathReader::readState(const std::string& word) {
     } else if (word == "w") {
         m_state.width = number(0);
     } else if (word == "d") {
-        m_state.dashes = saidBefore(word);
+        const bool isNone = m_operands.size() > 1 && m_operands[0] == "[" && m_operands[1] == "]";
+        m_state.dashes = isNone ? std::string_view() : saidWith(word);
     } else if (word == "gs") {
-        m_state.more = saidBefore(word);
+        m_state.more = saidWith(word);
     } else if (word == "G" || word == "g") {
-        ink = {saidBefore(word), grey()};
+        ink = {saidWith(word), grey()};
     } else if (word == "RG" || word == "rg") {
-        ink = {saidBefore(word), rgb()};
+        ink = {saidWith(word), rgb()};
     } else if (word == "K" || word == "k" || word == "CS" || word == "cs" || word == "SC" ||
                word == "sc" || word == "SCN" || word == "scn") {
-        ink = {saidBefore(word), std::nullopt};
+        ink = {saidWith(word), std::nullopt};
     } else {
         return false;
     }
@@ -296,9 +325,6 @@ cv::Rect2d PathReader::boxOf(const std::vector<Part>& parts) {
 }
 
 void PathReader::paint(const Painting& painting) {
-    if (m_found.paths.size() >= kMostPaths) {
-        return;
-    }
     const PaintState::Ink& ink = painting.strokes ? m_state.stroking : m_state.filling;
     PaintedPath path;
     path.place = {m_stream, m_painting};
@@ -326,22 +352,29 @@ void PathReader::paint(const Painting& painting) {
             isOfLines = false;
         }
     }
-    if (!isOfLines) {
+    const bool isFinite = std::ranges::all_of(path.lines, [](const PathLine& line) {
+        return std::isfinite(cv::norm(line.to - line.from) + line.from.x + line.from.y +
+                             line.width);
+    });
+    if (!isOfLines || !isFinite) {
         path.lines.clear();
     }
     if (m_parts.size() == 1) {
         path.round = roundBox(m_parts[0].points, m_parts[0].curves);
     }
-    if (path.lines.empty() && !painting.strokes && m_found.areas.size() < kMostPaths) {
+    if (path.lines.empty() && !painting.strokes) {
+        spend(sizeof(FilledArea));
         m_found.areas.push_back({path.place, boxOf(m_parts)});
     }
     if (path.lines.empty() && !path.round) {
         return;
     }
     const double wide = path.lines.empty() || painting.strokes ? width : path.lines[0].width;
-    path.look = ink.said + '/' + std::to_string(std::lround(20 * wide)) + '/' +
-                (painting.strokes ? m_state.dashes : std::string("filled")) + '/' + m_state.more;
-    m_found.paths.push_back(std::move(path));
+    addSaid(ink.said, path.look);
+    addSaid(painting.strokes ? m_state.dashes : "filled", path.look);
+    addSaid(m_state.more, path.look);
+    path.look += std::to_string(std::lround(20 * wide));
+    keep(std::move(path));
 }
 
 } // namespace otherskein::trace::detail

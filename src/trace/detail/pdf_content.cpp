@@ -1,6 +1,8 @@
 #include "trace/detail/pdf_content.h"
 
-#include <qpdf/Pl_QPDFTokenizer.hh>
+#include <qpdf/Pipeline.hh>
+
+#include <stdexcept>
 
 namespace otherskein::trace::detail {
 
@@ -38,23 +40,30 @@ std::unique_ptr<QPDF> openPdf(const QByteArray& pdf) {
     return result;
 }
 
-std::string contentOf(QPDFObjectHandle stream, std::size_t most) {
+std::optional<std::string> contentOf(QPDFObjectHandle stream, std::size_t most) {
     std::string result;
     Keeper keeper(result, most);
     // What the keeper throws may be taken for damage and kept quiet.
     const bool isRead = stream.pipeStreamData(&keeper, 0, qpdf_dl_generalized, true);
-    if (!isRead || keeper.isFull()) {
-        return {};
+    if (keeper.isFull()) {
+        throw std::length_error("more content than a page needs");
     }
-    return result;
+    return isRead ? std::optional(std::move(result)) : std::nullopt;
 }
 
 std::string pageContent(QPDFObjectHandle page) {
     QPDFObjectHandle contents = page.getKey("/Contents");
     std::string result;
     const auto add = [&](QPDFObjectHandle one) {
-        if (one.isStream() && result.size() < kMostContentBytes) {
-            result += contentOf(one, kMostContentBytes - result.size());
+        if (!one.isStream()) {
+            return;
+        }
+        const auto content = contentOf(one, kMostContentBytes - result.size());
+        if (!content) { // what draws the page may show a part of it
+            throw std::runtime_error("content that cannot be read");
+        }
+        result += *content;
+        if (result.size() < kMostContentBytes) {
             result += '\n';
         }
     };
@@ -66,15 +75,6 @@ std::string pageContent(QPDFObjectHandle page) {
         add(contents);
     }
     return result;
-}
-
-void filterContent(const std::string& content, QPDFObjectHandle::TokenFilter& filter,
-                   std::string* to) {
-    std::string rest;
-    Keeper keeper(to != nullptr ? *to : rest, 2 * kMostContentBytes);
-    Pl_QPDFTokenizer tokens("content", &filter, to != nullptr ? &keeper : nullptr);
-    tokens.write(reinterpret_cast<const unsigned char*>(content.data()), content.size());
-    tokens.finish();
 }
 
 } // namespace otherskein::trace::detail

@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,19 +16,17 @@
 namespace otherskein::trace::detail {
 
 /// The content of a page's streams and of the forms that it draws may come to so many bytes.
-inline constexpr std::size_t kMostContentBytes = 48U << 20U;
+inline constexpr std::size_t kMostContentBytes = 32U << 20U;
 
 /// A PDF open in qpdf. `pdf` must outlive it. Errors: what qpdf throws.
 [[nodiscard]] std::unique_ptr<QPDF> openPdf(const QByteArray& pdf);
 
-/// A stream's bytes as they are read; none of more than `most`, seen before memory is spent.
-[[nodiscard]] std::string contentOf(QPDFObjectHandle stream, std::size_t most);
+/// A stream's bytes as they are read; none where it is damaged.
+/// Errors: std::length_error where there are more than `most`, seen before memory is spent.
+[[nodiscard]] std::optional<std::string> contentOf(QPDFObjectHandle stream, std::size_t most);
 
 /// A page's own content, all its streams in one.
+/// Errors: as contentOf, and std::runtime_error where a part is damaged.
 [[nodiscard]] std::string pageContent(QPDFObjectHandle page);
-
-/// Sends content through a filter token by token, and what that writes to `to`, if wanted.
-void filterContent(const std::string& content, QPDFObjectHandle::TokenFilter& filter,
-                   std::string* to = nullptr);
 
 } // namespace otherskein::trace::detail

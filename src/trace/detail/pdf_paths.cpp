@@ -1,5 +1,6 @@
 #include "trace/detail/pdf_paths.h"
 
+#include "trace/detail/content_words.h"
 #include "trace/detail/path_reader.h"
 #include "trace/detail/pdf_content.h"
 
@@ -9,13 +10,15 @@
 
 #include <algorithm>
 #include <map>
+#include <stdexcept>
 
 namespace otherskein::trace::detail {
 
 namespace {
 
-constexpr int kDeepest = 8;        // forms within forms
-constexpr int kMostDrawn = 20'000; // forms, each time that one is
+constexpr int kDeepest = 8;             // forms within forms
+constexpr std::size_t kMostModes = 256; // of text, that wait
+constexpr int kMostDrawn = 20'000;      // forms, each time that one is
 
 /// From the page's own space to points from the top left as it is shown, and its size there.
 struct Shown {
@@ -23,16 +26,33 @@ struct Shown {
     cv::Size2d size;
 };
 
+/// A box of the page with its sides in order; none where it has no area, as for what draws pages.
+std::optional<cv::Rect2d> boxOf(QPDFPageObjectHelper page, const std::string& name) {
+    constexpr double kMostSide = 1e5; // points; the largest that a PDF may have is 14,400
+    QPDFObjectHandle array = page.getAttribute(name, false);
+    if (!array.isRectangle()) {
+        return std::nullopt;
+    }
+    const QPDFObjectHandle::Rectangle box = array.getArrayAsRectangle();
+    const cv::Rect2d result(cv::Point2d(box.llx, box.lly), cv::Point2d(box.urx, box.ury));
+    const bool isPlain = result.width > 0 && result.height > 0 && std::abs(box.llx) < kMostSide &&
+                         std::abs(box.lly) < kMostSide && std::abs(box.urx) < kMostSide &&
+                         std::abs(box.ury) < kMostSide;
+    return isPlain ? std::optional(result) : std::nullopt;
+}
+
+/// Errors: std::runtime_error where nothing of the page is shown.
 Shown shownOf(QPDFPageObjectHelper page) {
-    using Rectangle = QPDFObjectHandle::Rectangle;
-    const Rectangle media = page.getMediaBox().getArrayAsRectangle();
-    const Rectangle crop = page.getCropBox().getArrayAsRectangle();
-    const double left = std::max(std::min(media.llx, media.urx), std::min(crop.llx, crop.urx));
-    const double right = std::min(std::max(media.llx, media.urx), std::max(crop.llx, crop.urx));
-    const double low = std::max(std::min(media.lly, media.ury), std::min(crop.lly, crop.ury));
-    const double high = std::min(std::max(media.lly, media.ury), std::max(crop.lly, crop.ury));
-    const double wide = right - left;
-    const double tall = high - low;
+    // The size that pages without one are drawn at.
+    const cv::Rect2d media = boxOf(page, "/MediaBox").value_or(cv::Rect2d(0, 0, 612, 792));
+    const cv::Rect2d box = media & boxOf(page, "/CropBox").value_or(media);
+    if (box.width <= 0 || box.height <= 0) {
+        throw std::runtime_error("nothing of the page is shown");
+    }
+    const double left = box.x;
+    const double high = box.y + box.height; // y goes up here
+    const double wide = box.width;
+    const double tall = box.height;
     QPDFObjectHandle turn = page.getAttribute("/Rotate", false);
     const int quarters = turn.isInteger() ? ((turn.getIntValueAsInt() / 90) % 4 + 4) % 4 : 0;
     // y goes down; then turned clockwise.
@@ -79,41 +99,49 @@ class PageReader {
         m_found.size = shown.size;
         PaintState state;
         state.toPage = shown.map;
-        readContent(pageContent(page), 0,
-                    QPDFPageObjectHelper(page).getAttribute("/Resources", false), state, 0);
+        const std::string content = pageContent(page);
+        readContent(content, 0, QPDFPageObjectHelper(page).getAttribute("/Resources", false), state,
+                    0);
     }
 
     [[nodiscard]] PagePaths& found() { return m_found; }
     /// Forms by their numbers.
     [[nodiscard]] const std::map<QPDFObjGen, int>& forms() const { return m_forms; }
-    [[nodiscard]] bool isTooMuch() const { return m_drawn > kMostDrawn; }
 
   private:
     void readContent(const std::string& content, int stream, const QPDFObjectHandle& resources,
                      const PaintState& state, int depth) {
         m_bytes += content.size();
         if (m_bytes > kMostContentBytes) {
-            m_drawn = kMostDrawn + 1;
-            return;
+            throw std::length_error("more content than a page needs");
         }
-        PathReader reader(stream, state, m_found,
-                          [&](const std::string& name, const PaintState& now) {
-                              readForm(formNamed(resources, name), resources, now, depth + 1);
+        std::map<std::string, QPDFObjectHandle, std::less<>> named;
+        PathReader reader(stream, state, m_found, m_room,
+                          [&](std::string_view name, const PaintState& now) {
+                              auto form = named.find(name);
+                              if (form == named.end()) {
+                                  const std::string own(name);
+                                  form = named.emplace(own, formNamed(resources, own)).first;
+                              }
+                              readForm(form->second, resources, now, depth + 1);
                           });
-        filterContent(content, reader);
+        reader.read(content);
     }
 
     void readForm(QPDFObjectHandle form, const QPDFObjectHandle& resources, PaintState state,
                   int depth) {
-        if (!form.isStream() || depth > kDeepest || ++m_drawn > kMostDrawn) {
+        if (!form.isStream() || depth > kDeepest) {
             return;
+        }
+        if (++m_drawn > kMostDrawn) {
+            throw std::length_error("more forms than a page needs");
         }
         const int number =
             m_forms.try_emplace(form.getObjGen(), static_cast<int>(m_forms.size()) + 1)
                 .first->second;
         const auto [content, isNew] = m_contents.try_emplace(number);
         if (isNew) {
-            content->second = contentOf(form, kMostContentBytes);
+            content->second = contentOf(form, kMostContentBytes).value_or(std::string());
         }
         state.toPage = state.toPage * matrixOf(form);
         QPDFObjectHandle own = form.getDict().getKey("/Resources");
@@ -124,68 +152,62 @@ class PageReader {
     std::map<QPDFObjGen, int> m_forms;
     std::map<int, std::string> m_contents;
     std::size_t m_bytes = 0;
+    std::size_t m_room = kRoomForPaths;
     int m_drawn = 0;
 };
 
-/// Writes content again without what is gone: its paths are made and not painted, or only filled,
-/// its text moves on and is not seen.
-class PathRemover : public QPDFObjectHandle::TokenFilter {
-  public:
-    PathRemover(int stream, const GonePaths& gone) : m_stream(stream), m_gone(gone) {}
-
-    void handleToken(const QPDFTokenizer::Token& token) override {
-        if (token.getType() != QPDFTokenizer::tt_word) {
-            m_operands.push_back(token);
-            return;
+/// Content without what is gone: its paths are made and not painted, or only filled, its text moves
+/// on and is not seen.
+std::string without(const std::string& content, int stream, const GonePaths& gone) {
+    std::string result;
+    result.reserve(content.size());
+    ContentWords words(content);
+    std::size_t from = 0;  // what is still to be copied
+    std::size_t begin = 0; // of what belongs to the next operator
+    const auto copyTo = [&](std::size_t end) {
+        result.append(content, from, end - from);
+        from = end;
+    };
+    int painting = 0;
+    int showing = 0;
+    std::string_view operand;
+    std::vector<char> modes{'0'}; // of text
+    while (const std::optional<ContentWord> word = words.next()) {
+        if (word->kind != ContentWord::Kind::Operator) {
+            operand = word->text;
+            continue;
         }
-        const std::string& word = token.getValue();
-        if (paintingOf(word)) {
-            writeOperands();
-            const PathPlace place{m_stream, m_painting++};
-            write(m_gone.paths.contains(place)     ? "n"
-                  : m_gone.strokes.contains(place) ? (word.back() == '*' ? "f*" : "f")
-                                                   : word);
-        } else if (showsText(word) && m_gone.texts.contains({m_stream, m_showing})) {
-            write(" 3 Tr "); // neither filled nor stroked
-            writeOperands();
-            writeToken(token);
-            write(' ' + m_mode + " Tr ");
-        } else {
-            if (word == "Tr") {
-                m_mode = modeBefore();
+        const std::string_view said = word->text;
+        const auto at = static_cast<std::size_t>(said.data() - content.data());
+        if (paintingOf(said)) {
+            const PathPlace place{stream, painting++};
+            if (gone.paths.contains(place) || gone.strokes.contains(place)) {
+                copyTo(at);
+                result += gone.paths.contains(place) ? "n" : said.back() == '*' ? "f*" : "f";
+                from = at + said.size();
             }
-            writeOperands();
-            writeToken(token);
-        }
-        m_showing += showsText(word) ? 1 : 0;
-    }
-
-    void handleEOF() override { writeOperands(); }
-
-  private:
-    void writeOperands() {
-        for (const QPDFTokenizer::Token& one : m_operands) {
-            writeToken(one);
-        }
-        m_operands.clear();
-    }
-
-    [[nodiscard]] std::string modeBefore() const {
-        for (auto one = m_operands.rbegin(); one != m_operands.rend(); ++one) {
-            if (one->getType() == QPDFTokenizer::tt_integer) {
-                return one->getValue();
+        } else if (showsText(said)) {
+            if (gone.texts.contains({stream, showing++})) {
+                copyTo(begin);
+                result += " 3 Tr "; // neither filled nor stroked
+                copyTo(at + said.size());
+                result += ' ';
+                result += modes.back();
+                result += " Tr ";
             }
+        } else if (said == "Tr") {
+            modes.back() =
+                operand.empty() || operand[0] < '0' || operand[0] > '7' ? '0' : operand[0];
+        } else if (said == "q" && modes.size() < kMostModes) {
+            modes.push_back(modes.back());
+        } else if (said == "Q" && modes.size() > 1) {
+            modes.pop_back();
         }
-        return m_mode;
+        begin = words.at();
     }
-
-    int m_stream;
-    int m_painting = 0;
-    int m_showing = 0;
-    const GonePaths& m_gone;
-    std::string m_mode = "0";
-    std::vector<QPDFTokenizer::Token> m_operands; ///< and what is between them
-};
+    copyTo(content.size());
+    return result;
+}
 
 /// Whether anything of a stream is gone.
 bool hasAnyOf(const std::set<PathPlace>& places, int stream) {
@@ -217,8 +239,8 @@ std::optional<PagePaths> pathsOf(const QByteArray& pdf, int page) {
         }
         PageReader reader;
         reader.read(handle);
-        return reader.isTooMuch() ? std::nullopt : std::optional(std::move(reader.found()));
-    } catch (const std::exception&) { // what draws the page is more forgiving than qpdf
+        return std::move(reader.found());
+    } catch (const std::exception&) { // too much of it, or what draws it is more forgiving
         return std::nullopt;
     }
 }
@@ -229,19 +251,14 @@ QByteArray withoutPaths(const QByteArray& pdf, int page, const GonePaths& gone) 
         QPDFObjectHandle handle = pageOf(*file, page);
         PageReader reader; // numbers the forms
         reader.read(handle);
-        const auto rest = [&](const std::string& content, int stream) {
-            PathRemover remover(stream, gone);
-            std::string result;
-            filterContent(content, remover, &result);
-            return result;
-        };
-        handle.replaceKey("/Contents", file->newStream(rest(pageContent(handle), 0)));
+        handle.replaceKey("/Contents", file->newStream(without(pageContent(handle), 0, gone)));
         for (const auto& [id, number] : reader.forms()) {
             if (hasAnyOf(gone.paths, number) || hasAnyOf(gone.strokes, number) ||
                 hasAnyOf(gone.texts, number)) {
                 QPDFObjectHandle form = file->getObjectByObjGen(id);
-                form.replaceStreamData(rest(contentOf(form, kMostContentBytes), number),
-                                       QPDFObjectHandle::newNull(), QPDFObjectHandle::newNull());
+                form.replaceStreamData(
+                    without(contentOf(form, kMostContentBytes).value(), number, gone),
+                    QPDFObjectHandle::newNull(), QPDFObjectHandle::newNull());
             }
         }
         QPDFWriter writer(*file);

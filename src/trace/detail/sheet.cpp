@@ -184,7 +184,12 @@ Sheet drawnSheet(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattic
     assert((box & cv::Rect({}, bgr.size())) == box);
     // No light falls on a drawing: its paper has one colour.
     const cv::Scalar one = cv::mean(paper);
-    cv::multiply(bgr(box), cv::Scalar(255 / one[0], 255 / one[1], 255 / one[2]), sheet.straight);
+    if (std::min({one[0], one[1], one[2]}) > 254.9) {
+        sheet.straight = bgr(box);
+    } else {
+        cv::multiply(bgr(box), cv::Scalar(255 / one[0], 255 / one[1], 255 / one[2]),
+                     sheet.straight);
+    }
     return sheet;
 }
 

@@ -30,7 +30,7 @@ inline constexpr int kPaperBlock = 48;
 [[nodiscard]] Sheet sheetOf(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice,
                             int cell);
 /// Of a grid that was drawn with cells of `cell` px, each beginning at a whole pixel: its pixels as
-/// they are, paper made white.
+/// they are, paper made white; a part of `bgr` where it is.
 [[nodiscard]] Sheet drawnSheet(const cv::Mat& bgr, const cv::Mat& paper, const Lattice& lattice,
                                int cell);
 

@@ -16,6 +16,7 @@ namespace {
 constexpr int kDrawnCell = 40;      // px
 constexpr int kLeastDrawnCell = 20; // below, a drawing shows little more than the page
 constexpr double kMostDrawnPixels = 40e6;
+constexpr double kMostPiecePixels = 11e6; // 33 MB: larger pictures cost more than they tell
 
 } // namespace
 
@@ -74,10 +75,15 @@ std::vector<Sheet> sheetsOf(std::span<const Page> pages, std::span<const Piece> 
 std::optional<DrawnSheets> drawnSheetsOf(std::span<const Page> pages, std::span<const Piece> pieces,
                                          std::span<const char> areExact) {
     double cells = 0;
+    double most = 0; // of one piece
     for (const Piece& piece : pieces) {
-        cells += static_cast<double>(piece.grid.columns) * piece.grid.rows;
+        const double here = static_cast<double>(piece.grid.columns) * piece.grid.rows;
+        cells += here;
+        most = std::max(most, here);
     }
-    const int cell = std::min(kDrawnCell, static_cast<int>(std::sqrt(kMostDrawnPixels / cells)));
+    const int cell = std::min(
+        kDrawnCell,
+        static_cast<int>(std::sqrt(std::min(kMostDrawnPixels / cells, kMostPiecePixels / most))));
     DrawnSheets result;
     for (std::size_t p = 0; p < pieces.size(); ++p) {
         const Piece& piece = pieces[p];
@@ -91,6 +97,7 @@ std::optional<DrawnSheets> drawnSheetsOf(std::span<const Page> pages, std::span<
         }
         result.sheets.push_back(drawnSheet(viewOf(drawing->picture), paperOf(viewOf(page.picture)),
                                            drawing->lattice, cell));
+        result.pictures.push_back(drawing->picture);
         result.pieces.push_back(piece);
         result.pieces.back().grid.outline = foundGrid(drawing->onPage).outline;
     }

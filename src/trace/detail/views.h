@@ -18,7 +18,8 @@ namespace otherskein::trace::detail {
                                           std::span<const Piece> pieces);
 struct DrawnSheets {
     std::vector<Sheet> sheets;
-    std::vector<Piece> pieces; ///< whose outlines are exact
+    std::vector<Piece> pieces;    ///< whose outlines are exact
+    std::vector<QImage> pictures; ///< that the sheets may be parts of
 };
 
 /// The same drawn again from their PDFs, larger; none where one cannot be, or is no drawing.
