@@ -1,23 +1,18 @@
 #include "trace/tracing.h"
 
 #include "base/input_error.h"
-#include "trace/detail/backstitch.h"
 #include "trace/detail/bare_cells.h"
 #include "trace/detail/beside_chart.h"
-#include "trace/detail/drawn_groups.h"
-#include "trace/detail/drawn_hidden.h"
 #include "trace/detail/edge_numbers.h"
-#include "trace/detail/edge_shade.h"
 #include "trace/detail/found_rows.h"
+#include "trace/detail/gathered.h"
 #include "trace/detail/groups.h"
 #include "trace/detail/hidden_cells.h"
 #include "trace/detail/key_table.h"
 #include "trace/detail/lifted_lines.h"
 #include "trace/detail/line_rows.h"
-#include "trace/detail/number_cover.h"
 #include "trace/detail/other_grids.h"
 #include "trace/detail/overlap.h"
-#include "trace/detail/pale_print.h"
 #include "trace/detail/path_grids.h"
 #include "trace/detail/unprinted_marks.h"
 #include "trace/detail/views.h"
@@ -42,89 +37,6 @@ constexpr double kLeastStitched = 0.002; // of the cells; below, a grid has noth
 
 base::InputError refusal(const QString& source, const QString& expected, const QString& found) {
     return base::InputError({source, std::nullopt, {}, expected, found});
-}
-
-/// The pieces put straight at one size, and all their looks, one piece after the other.
-struct Gathered {
-    std::vector<detail::Sheet> sheets;
-    std::vector<detail::Sheet> plain;           ///< the same as if there were no backstitch
-    std::vector<std::optional<cv::Vec3b>> pale; ///< colour of what was printed under a piece
-    std::vector<detail::Backstitch> lines;
-    std::vector<int> first; ///< row of a piece's first look
-    cv::Mat looks;
-    cv::Mat visible;
-    std::vector<char> masked;
-    int cell = 0;
-};
-
-/// `noLines`: of each piece, whether no backstitch is on it.
-Gathered gathered(std::span<const Page> pages, std::span<const Piece> pieces,
-                  std::span<const char> noLines) {
-    Gathered all;
-    all.sheets = detail::sheetsOf(pages, pieces);
-    all.cell = all.sheets.front().cell;
-    for (detail::Sheet& sheet : all.sheets) {
-        detail::liftEdgeShade(sheet);
-        all.pale.push_back(detail::liftPalePrint(sheet));
-        all.first.push_back(all.looks.rows);
-        all.lines.push_back(noLines[all.lines.size()] != 0 ? detail::noBackstitch(sheet)
-                                                           : detail::backstitchOf(sheet));
-        all.plain.push_back(sheet);
-        all.plain.back().straight = detail::withoutLines(sheet, all.lines.back());
-        all.looks.push_back(detail::looksOf(all.plain.back()));
-        all.visible.push_back(detail::visibleOf(sheet, all.lines.back()));
-        all.masked.insert(all.masked.end(), all.lines.back().over.begin(),
-                          all.lines.back().over.end());
-    }
-    return all;
-}
-
-/// The cells' groups: from exact drawings where the pages are such, else from what was read.
-detail::DrawnGroups toldApart(std::span<const Page> pages, std::optional<detail::DrawnSheets> drawn,
-                              const Gathered& all) {
-    if (drawn) {
-        std::ranges::for_each(drawn->sheets, detail::liftEdgeShade);
-        std::vector<cv::Mat> masks;
-        std::vector<char> masked = all.masked;
-        for (std::size_t p = 0; p < drawn->sheets.size(); ++p) {
-            detail::Sheet& sheet = drawn->sheets[p];
-            if (all.pale[p]) { // else there is none
-                detail::liftPalePrint(sheet, all.pale[p]);
-            }
-            masks.push_back(detail::drawnMaskOf(sheet, all.lines[p]));
-            const auto ofSheet =
-                std::span(masked).subspan(static_cast<std::size_t>(all.first[p]),
-                                          static_cast<std::size_t>(sheet.columns * sheet.rows));
-            detail::coverStrays(sheet, all.lines[p], masks.back(), ofSheet);
-            const Piece& piece = drawn->pieces[p];
-            detail::coverEdgeNumbers(pages[piece.page].words, piece.grid, sheet.cell, masks.back(),
-                                     ofSheet);
-        }
-        if (auto groups = detail::drawnGroupsOf(drawn->sheets, masked, masks)) {
-            return std::move(*groups);
-        }
-    }
-    return {detail::groupsOf(all.looks, detail::picturesOf(all.plain), all.cell, all.masked,
-                             all.visible),
-            {},
-            {},
-            {}};
-}
-
-/// What is shown of the pieces, and their lines, as if no line had been lifted.
-void putBack(const detail::LiftedLines& lifted, std::span<const Page> pages,
-             std::span<const Piece> pieces, Gathered& all) {
-    const std::vector<detail::Sheet> shown = detail::sheetsOf(pages, pieces);
-    for (std::size_t p = 0; p < pieces.size(); ++p) {
-        all.sheets[p].straight = shown[p].straight;
-        detail::Backstitch& lines = all.lines[p];
-        for (chart::Line line : lifted.lines[p]) {
-            line.key = static_cast<chart::KeyIndex>(lines.colours.size() + line.key);
-            lines.lines.push_back(line);
-        }
-        lines.colours.insert(lines.colours.end(), lifted.colours[p].begin(),
-                             lifted.colours[p].end());
-    }
 }
 
 chart::Area extentOf(std::span<const Piece> pieces) {
@@ -155,7 +67,7 @@ void checkSize(const QString& source, const chart::Area& area) {
 /// Where most cells are doubtful or like no other it is no chart, or its lattice does not fit: a
 /// texture, a sheet of pictures. Cells under lines do not count.
 void checkTold(const QString& source, const detail::Groups& groups,
-               std::span<const detail::GroupLook> looks, const Gathered& all) {
+               std::span<const detail::GroupLook> looks, const detail::Gathered& all) {
     constexpr double kMostUntold = 0.5; // bad scans were seen to have up to 0.4
     constexpr int kFew = 2;
     constexpr int kManySymbols = 90; // that each recur seldom: writing over squared paper
@@ -193,9 +105,9 @@ void checkTold(const QString& source, const detail::Groups& groups,
 }
 
 /// Other things have grids too.
-void checkChart(std::span<const Page> pages, std::span<const Piece> pieces, const Gathered& all,
-                std::span<const detail::LookGrid> grids, const detail::Groups& groups,
-                std::span<const detail::GroupLook> looks) {
+void checkChart(std::span<const Page> pages, std::span<const Piece> pieces,
+                const detail::Gathered& all, std::span<const detail::LookGrid> grids,
+                const detail::Groups& groups, std::span<const detail::GroupLook> looks) {
     constexpr double kInTurn = 0.7; // of the cells; of real charts up to 0.54 was seen
     const QString& source = pages[pieces[0].page].source;
     if (detail::fillPictures(pages, pieces) && detail::takingTurns(all.looks, grids) > kInTurn) {
@@ -230,7 +142,7 @@ void checkChart(std::span<const Page> pages, std::span<const Piece> pieces, cons
 
 /// Copies each piece's cells, picture and lines to its place; where two pieces overlap, the surer
 /// cell stands, and one that they read differently is doubtful.
-void assemble(const Gathered& all, const detail::Groups& groups,
+void assemble(const detail::Gathered& all, const detail::Groups& groups,
               const std::vector<chart::KeyIndex>& rowOf, std::span<const Piece> pieces,
               const chart::Area& area, Tracing& tracing) {
     cv::Mat straight = detail::viewOf(tracing.straight);
@@ -319,14 +231,14 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     const std::span<const Page> bare = lifted.pages;
     std::optional<detail::DrawnSheets> drawn =
         detail::drawnSheetsOf(bare, lifted.pieces, lifted.isExact);
-    Gathered all =
-        gathered(bare, drawn ? std::span<const Piece>(drawn->pieces) : pieces, lifted.areAll);
+    detail::Gathered all = detail::gathered(
+        bare, drawn ? std::span<const Piece>(drawn->pieces) : pieces, lifted.areAll);
     if (!goesOn(0.3)) {
         return std::nullopt;
     }
     const std::vector<Piece> exact =
         drawn ? drawn->pieces : std::vector(pieces.begin(), pieces.end());
-    detail::DrawnGroups told = toldApart(bare, std::move(drawn), all);
+    detail::DrawnGroups told = detail::toldApart(bare, std::move(drawn), all);
     if (!goesOn(0.8)) {
         return std::nullopt;
     }
@@ -383,7 +295,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
     tracing.straight = QImage(area.columns * all.cell, area.rows * all.cell, QImage::Format_BGR888);
     tracing.straight.fill(Qt::white);
     if (std::ranges::any_of(lifted.lines, [](const auto& lines) { return !lines.empty(); })) {
-        putBack(lifted, pages, exact, all);
+        detail::putBack(lifted, pages, exact, all);
     }
     assemble(all, groups, rowOf, pieces, area, tracing);
     detail::proposeKey(pages, pieces, looks, rowOf, tracing.chart.key);

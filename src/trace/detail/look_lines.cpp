@@ -37,7 +37,7 @@ bool LinesOfLook::hasLong() const {
 }
 
 bool LinesOfLook::isOfGrid() const {
-    return isGrid() || boxed() > kMostBoxed * m_length;
+    return isGrid() || areBorders() || boxed() > kMostBoxed * m_length;
 }
 
 bool LinesOfLook::isBackstitch() const {
@@ -85,7 +85,11 @@ bool LinesOfLook::isGrid() const {
     double length = 0;
     for (const auto& [line, count] : counts) {
         const auto& [isUpright, at] = line;
-        if (count >= kSpanned * (isUpright ? m_rows : m_columns)) {
+        const int most = isUpright ? m_rows : m_columns;
+        // From end to end, be it with gaps: a border that is stitched may be nearly as long.
+        const bool isWhole =
+            all.contains({isUpright, at, 0}) && all.contains({isUpright, at, most - 1});
+        if (isWhole && count >= kSpanned * most) {
             lines[isUpright ? 1 : 0].push_back(at);
             length += count;
         }
@@ -101,6 +105,20 @@ bool LinesOfLook::isGrid() const {
     const bool bothWays = !lines[0].empty() && !lines[1].empty();
     return length > kMostSpanned * m_length &&
            (bothWays || isRegular(lines[0]) || isRegular(lines[1]));
+}
+
+bool LinesOfLook::areBorders() const {
+    constexpr double kMost = 0.8;
+    double all = 0;
+    double borders = 0;
+    for (const CellPath& path : m_paths) {
+        for (const HalfLine& line : path.lines) {
+            const bool isAlong = line[0] == line[2] || line[1] == line[3];
+            all += lengthOf(line);
+            borders += path.path->isNarrow && isAlong && lengthOf(line) <= 1 ? lengthOf(line) : 0;
+        }
+    }
+    return borders > kMost * all;
 }
 
 double LinesOfLook::boxed() const {

@@ -39,6 +39,9 @@ class LinesOfLook {
     /// both ways, or by the same step again and again.
     [[nodiscard]] bool isGrid() const;
 
+    /// Whether they are areas along one side of a cell each, as a table's borders are.
+    [[nodiscard]] bool areBorders() const;
+
     /// Length of sides that belong to a cell with all four.
     [[nodiscard]] double boxed() const;
 

@@ -255,6 +255,25 @@ class PalePrint {
 
 } // namespace
 
+bool hasFlatPale(const Sheet& drawn) {
+    constexpr int kStep = 3; // px from one place that is looked at to the next
+    const cv::Mat& picture = drawn.straight;
+    int flat = 0;
+    for (int y = 0; y + kStep < picture.rows; y += kStep) {
+        const auto* row = picture.ptr<cv::Vec3b>(y);
+        const auto* below = picture.ptr<cv::Vec3b>(y + kStep - 1);
+        for (int x = 0; x + kStep < picture.cols; x += kStep) {
+            const cv::Vec3b& one = row[x];
+            flat += std::min({one[0], one[1], one[2]}) < kPalest &&
+                            std::min({one[0], one[1], one[2]}) >= kDarkest - kSame &&
+                            one == row[x + kStep - 1] && one == below[x]
+                        ? 1
+                        : 0;
+        }
+    }
+    return flat >= static_cast<int>(kLeastCells) * drawn.cell / (2 * kStep * kStep);
+}
+
 std::optional<cv::Vec3b> liftPalePrint(Sheet& sheet, const std::optional<cv::Vec3b>& known) {
     const std::optional<cv::Vec3b> pale = PalePrint(sheet).colour(known);
     if (!pale) {

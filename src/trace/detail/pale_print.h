@@ -13,4 +13,7 @@ namespace otherskein::trace::detail {
 std::optional<cv::Vec3b> liftPalePrint(Sheet& sheet,
                                        const std::optional<cv::Vec3b>& known = std::nullopt);
 
+/// Whether a drawn sheet may have any: else a closer look is not worth its time.
+[[nodiscard]] bool hasFlatPale(const Sheet& drawn);
+
 } // namespace otherskein::trace::detail

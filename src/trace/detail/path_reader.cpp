@@ -348,6 +348,7 @@ void PathReader::paint(const Painting& painting) {
             }
         } else if (const auto line = part.curves == 0 ? narrowArea(part.points) : std::nullopt) {
             path.lines.push_back(*line);
+            path.isNarrow = true;
         } else if (count > 1) {
             isOfLines = false;
         }

@@ -35,6 +35,7 @@ struct PaintedPath {
     std::vector<PathLine> lines;
     bool isClosed = false;           ///< stroked back to where it began
     bool isFilled = false;           ///< stroked, and its area is filled too
+    bool isNarrow = false;           ///< not stroked: its lines are areas
     std::optional<cv::Rect2d> round; ///< its box, where it is a circle or nearly so
     /// All that says how it is painted (colour, width, dashes): equal where they are.
     std::string look;
