@@ -3,6 +3,7 @@
 #include "base/input_error.h"
 #include "trace/detail/bare_cells.h"
 #include "trace/detail/beside_chart.h"
+#include "trace/detail/counted_frame.h"
 #include "trace/detail/edge_numbers.h"
 #include "trace/detail/found_rows.h"
 #include "trace/detail/gathered.h"
@@ -14,6 +15,7 @@
 #include "trace/detail/other_grids.h"
 #include "trace/detail/overlap.h"
 #include "trace/detail/path_grids.h"
+#include "trace/detail/pen_tints.h"
 #include "trace/detail/unprinted_marks.h"
 #include "trace/detail/views.h"
 
@@ -195,6 +197,9 @@ std::vector<FoundGrid> gridsOn(const Page& page) {
     if (lattices.empty()) {
         lattices = detail::findGrids(detail::viewOf(page.picture), page.words);
     }
+    if (const auto counted = lattices.empty() ? detail::countedFrameOn(page) : std::nullopt) {
+        lattices.push_back(*counted);
+    }
     for (const detail::Lattice& lattice : lattices) {
         result.push_back(detail::foundGrid(lattice));
         detail::readEdgeNumbers(page.words, result.back());
@@ -267,6 +272,7 @@ std::optional<Tracing> traced(std::span<const Page> pages, std::span<const Piece
         detail::markFolds(grids, groups, looks);
         detail::doubtSoftMarks(groups, looks);
         detail::doubtPaleMarks(groups, looks);
+        detail::markPenTints(groups, looks);
     }
     detail::joinOverlaps(grids, places, groups, looks);
     checkChart(pages, pieces, all, grids, groups, looks);
