@@ -194,26 +194,26 @@ class BareGroups {
     /// The lightest group that is flat.
     bool findPaper() {
         const std::vector<float> none(kLookSize, 0);
-        float least = 1e6F;
-        bool isFound = false;
+        constexpr float kNone = 1e6F;
+        float least = kNone;
         const float flat = flatLimit();
         for (std::size_t g = 0; g < m_found.size(); ++g) {
-            const Mark one = markOf(m_found[g].mean.ptr<float>(), m_means[g], none.data(), {});
+            const float* look = m_found[g].mean.ptr<float>();
+            const Mark one = markOf(look, m_means[g], none.data(), {});
             const float tint = m_means[g].tintTo({});
             const float light = std::abs(m_means[g].light);
             const float sum = light + one.peak + tint + one.framed;
             // Broad blurred lines leave much at the rim of most cells.
             const bool isUsual = one.peak < kFaint && 10 * m_found[g].cells > 6 * m_looks.rows;
-            const bool isSign = m_found[g].cells > kFew && hasEdge(m_found[g].mean.ptr<float>());
-            if (m_found[g].cells > 0 && !m_found[g].isSquare && one.peak < flat && !isSign &&
+            if (m_found[g].cells > 0 && !m_found[g].isSquare && one.peak < flat &&
+                !isSignMean(look, m_found[g].cells, one.peak) &&
                 one.framed < (isUsual ? kBroadFrame : kPaperFrame) && tint < kWhiteTint &&
                 light < kWhitest && sum < least) {
                 least = sum;
                 m_paper = g;
-                isFound = true;
             }
         }
-        return isFound;
+        return least < kNone;
     }
 
     /// How much single cells of paper differ: by their marks, and by the step to the next one.

@@ -97,4 +97,11 @@ bool hasEdge(const float* look) {
     return false;
 }
 
+bool isSignMean(const float* look, int cells, float peak) {
+    constexpr int kFew = 3; // cells; more that look the same are no dirt
+    constexpr int kVeryMany = 100;
+    constexpr float kFlat = 10; // of means of 100 cells of paper and more, at most 2 was seen
+    return (cells > kFew && hasEdge(look)) || (cells > kVeryMany && peak > kFlat);
+}
+
 } // namespace otherskein::trace::detail

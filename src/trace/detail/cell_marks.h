@@ -32,4 +32,8 @@ struct Mark {
 /// Whether the mean look of many cells has an edge in its middle, as a sign has, however thin.
 [[nodiscard]] bool hasEdge(const float* look);
 
+/// Whether a mean of so many cells shows a sign: an edge, or in very many cells anything that
+/// stands out by `peak`, since no dirt is left in their mean.
+[[nodiscard]] bool isSignMean(const float* look, int cells, float peak);
+
 } // namespace otherskein::trace::detail
