@@ -1,7 +1,8 @@
 #include "trace/detail/content_words.h"
 
+#include <QByteArrayView>
+
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 namespace otherskein::trace::detail {
@@ -40,13 +41,10 @@ bool isText(char c) {
 } // namespace
 
 double numberIn(std::string_view text) {
-    if (text.starts_with('+')) {
-        text.remove_prefix(1);
-    }
-    double value = 0;
-    const auto error =
-        std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed).ec;
-    return error == std::errc() && std::isfinite(value) ? value : 0;
+    bool isNumber = false;
+    const double value =
+        QByteArrayView(text.data(), static_cast<qsizetype>(text.size())).toDouble(&isNumber);
+    return isNumber && std::isfinite(value) ? value : 0;
 }
 
 void ContentWords::passBlanks() {
