@@ -194,8 +194,9 @@ void assemble(const detail::Gathered& all, const detail::Groups& groups,
 std::vector<FoundGrid> gridsOn(const Page& page) {
     std::vector<FoundGrid> result;
     std::vector<detail::Lattice> lattices = detail::gridsDrawnOn(page);
-    if (lattices.empty()) {
-        lattices = detail::findGrids(detail::viewOf(page.picture), page.words);
+    const QSize size = page.picture.size();
+    if (!detail::coverMuch(lattices, {size.width(), size.height()})) {
+        detail::addOthers(detail::findGrids(detail::viewOf(page.picture), page.words), lattices);
     }
     if (const auto counted = lattices.empty() ? detail::countedFrameOn(page) : std::nullopt) {
         lattices.push_back(*counted);

@@ -166,6 +166,35 @@ std::vector<Lattice> gridsAmong(const PagePaths& page, const cv::Point2d& scale)
     return grids;
 }
 
+namespace {
+
+cv::Rect2d boxOf(const Lattice& grid) {
+    const cv::Point2d from = grid.corner(0, 0);
+    return {from, grid.corner(grid.columns, grid.rows)};
+}
+
+} // namespace
+
+bool coverMuch(const std::vector<Lattice>& grids, const cv::Size& page) {
+    constexpr double kMuch = 0.1; // of the page
+    return std::ranges::any_of(
+        grids, [&](const Lattice& grid) { return boxOf(grid).area() > kMuch * page.area(); });
+}
+
+void addOthers(const std::vector<Lattice>& more, std::vector<Lattice>& grids) {
+    const std::size_t own = grids.size();
+    for (const Lattice& one : more) {
+        const bool isKnown =
+            std::any_of(grids.begin(), grids.begin() + static_cast<std::ptrdiff_t>(own),
+                        [&](const Lattice& grid) { return (boxOf(one) & boxOf(grid)).area() > 0; });
+        if (!isKnown) {
+            grids.push_back(one);
+        }
+    }
+    std::ranges::stable_sort(grids, std::greater{},
+                             [](const Lattice& one) { return one.columns * one.rows; });
+}
+
 std::vector<Lattice> gridsDrawnOn(const Page& page) {
     const auto paths = page.pdf.isEmpty() ? std::nullopt : pathsOf(page.pdf, page.number);
     if (!paths) {

@@ -12,4 +12,11 @@ namespace otherskein::trace::detail {
 /// The same of a page that is a PDF's.
 [[nodiscard]] std::vector<Lattice> gridsDrawnOn(const Page& page);
 
+/// Whether one of the grids is so large that it is the page's chart: else a key may be drawn as a
+/// grid is, and a chart without lines stand beside it.
+[[nodiscard]] bool coverMuch(const std::vector<Lattice>& grids, const cv::Size& page);
+
+/// Adds those that lie over none of the grids, the largest first again.
+void addOthers(const std::vector<Lattice>& more, std::vector<Lattice>& grids);
+
 } // namespace otherskein::trace::detail
