@@ -128,15 +128,21 @@ QPolygonF outlineOf(const FoundGrid& grid, const Page& page, const PagePaths& pa
     return foundGrid(exact).outline;
 }
 
-/// Text that shows the numbers of an edge which lie over the grid in part. Their words go.
+/// Text that shows the numbers of an edge which lie over the grid in part: it begins beyond, or at
+/// a corner of such a number's box. Their words go.
 void liftNumbers(const PagePaths& paths, const Page& page, const FoundGrid& grid,
                  std::vector<Word>& words, std::set<PathPlace>& gone) {
-    constexpr int kMostBytes = 8;    // of what one number is
+    constexpr int kMostBytes = 8; // of what one number is
+    constexpr int kFewestBytes = 2;
+    constexpr double kSame = 0.5;    // px, by which digits that are shown one by one lie off a line
+    constexpr double kNear = 0.3;    // of a number's height
     constexpr double kBeyond = 0.25; // of a number's height, that its origin may lie beyond its box
     const cv::Matx33d toPixels = toPixelsOf(page, paths.size);
     const cv::Matx33d toCells = latticeOf(grid).toPage.inv();
     const cv::Rect2d cells(0, 0, grid.columns, grid.rows);
     const std::vector<QRectF> boxes = numbersOverEdge(page.words, grid);
+    std::optional<QRectF> last; // the number of the text before
+    cv::Point2d lastAt;
     for (std::size_t i = 0; i < paths.texts.size() && !boxes.empty();) {
         const cv::Point2d& origin = paths.texts[i].origin;
         int bytes = 0; // of all that is shown from there
@@ -149,14 +155,29 @@ void liftNumbers(const PagePaths& paths, const Page& page, const FoundGrid& grid
             const double beyond = kBeyond * std::min(box.width(), box.height());
             return box.adjusted(-beyond, -beyond, beyond, beyond).contains(at.x, at.y);
         };
-        if (bytes <= kMostBytes && !cells.contains(through(toCells, at)) &&
-            std::ranges::any_of(boxes, isOf)) {
-            for (std::size_t k = i; k < end; ++k) {
-                gone.insert(paths.texts[k].place);
-            }
-            std::erase_if(words, [&](const Word& word) { return isOf(word.box); });
+        // A symbol of a cell there begins elsewhere: a number begins at a corner of its box.
+        const auto isAtCorner = [&](const QRectF& box) {
+            const double near = kNear * std::min(box.width(), box.height());
+            return bytes >= kFewestBytes && isOf(box) &&
+                   std::min(std::abs(at.x - box.left()), std::abs(at.x - box.right())) < near &&
+                   std::min(std::abs(at.y - box.top()), std::abs(at.y - box.bottom())) < near;
+        };
+        const bool isWithin = cells.contains(through(toCells, at));
+        const bool goesOn = last && isOf(*last) &&
+                            std::min(std::abs(at.x - lastAt.x), std::abs(at.y - lastAt.y)) < kSame;
+        const auto found =
+            isWithin ? std::ranges::find_if(boxes, isAtCorner) : std::ranges::find_if(boxes, isOf);
+        if (bytes > kMostBytes || (found == boxes.end() && !goesOn)) {
+            last.reset();
+        } else if (found != boxes.end()) {
+            last = *found;
+        }
+        lastAt = at;
+        for (std::size_t k = i; k < end && last; ++k) {
+            gone.insert(paths.texts[k].place);
         }
         i = end;
+        std::erase_if(words, [&](const Word& word) { return last && isOf(word.box); });
     }
 }
 

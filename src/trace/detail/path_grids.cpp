@@ -103,15 +103,16 @@ int cellsBetween(const Family& family, const std::vector<Rule>& rules, double fr
         return 0;
     }
     const double usual = medianOf(std::move(steps));
-    // The first and the last are its own (lines that go on beyond may be another grid's), or no
-    // border is drawn and those beside it are.
+    // The first and the last are its own (lines that go on beyond may be another grid's), or those
+    // beside them are: a border is not drawn, or longer.
     const double before = family.places.front() - from;
     const double after = to - family.places.back();
     const auto isNear = [&](double off, double wanted) {
         return std::abs(off - wanted) < kEven * usual + kSame;
     };
-    const bool hasBorder = isNear(before, 0) && isNear(after, 0);
-    if (!hasBorder && !(isNear(before, usual) && isNear(after, usual))) {
+    const bool hasFirst = isNear(before, 0);
+    const bool hasLast = isNear(after, 0);
+    if (!(hasFirst || isNear(before, usual)) || !(hasLast || isNear(after, usual))) {
         return 0;
     }
     const auto count = static_cast<int>(std::lround((to - from) / usual));
@@ -119,7 +120,7 @@ int cellsBetween(const Family& family, const std::vector<Rule>& rules, double fr
     if (count < kFewest || pitch < kLeastPitch || pitch > kMostPitch) {
         return 0;
     }
-    for (int k = hasBorder ? 0 : 1; k <= (hasBorder ? count : count - 1); ++k) {
+    for (int k = hasFirst ? 0 : 1; k <= (hasLast ? count : count - 1); ++k) {
         const double place = from + k * pitch;
         const bool isDrawn = std::ranges::any_of(rules, [&](const Rule& rule) {
             return std::abs(rule.at - place) < kEven * pitch + kSame &&
