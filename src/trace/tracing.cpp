@@ -198,8 +198,9 @@ std::vector<FoundGrid> gridsOn(const Page& page) {
     if (!detail::coverMuch(lattices, {size.width(), size.height()})) {
         detail::addOthers(detail::findGrids(detail::viewOf(page.picture), page.words), lattices);
     }
-    if (const auto counted = lattices.empty() ? detail::countedFrameOn(page) : std::nullopt) {
-        lattices.push_back(*counted);
+    const bool isFound = detail::coverMuch(lattices, {size.width(), size.height()});
+    if (const auto counted = isFound ? std::nullopt : detail::countedFrameOn(page)) {
+        lattices.insert(lattices.begin(), *counted);
     }
     for (const detail::Lattice& lattice : lattices) {
         result.push_back(detail::foundGrid(lattice));

@@ -54,6 +54,19 @@ TEST_CASE("a frame that numbers count is a grid, though no lines part its cells"
     CHECK(grid->corner(24, 14).y == Approx(60 + 14 * kFramedCell - 0.5));
 }
 
+TEST_CASE("symbols that are text tell a counted frame where they begin in rows at its step") {
+    FramedPage framed(24, 14);
+    framed.count(true);
+    framed.page.areas.clear();
+    const bool isInRows = GENERATE(true, false);
+    for (int i = 0; i < 24 * 14; ++i) {
+        const double row = isInRows ? i / 24 + 0.8 : i * 14.0 / (24 * 14);
+        framed.page.texts.push_back(
+            {{0, i}, {50 + kFramedCell * (i % 24 + 0.3), 60 + kFramedCell * row}, 1});
+    }
+    CHECK(countedFrame(framed.page, {1, 1}, framed.words).has_value() == isInRows);
+}
+
 TEST_CASE("a frame is no grid without numbers, or where what is in it stands in no cells") {
     FramedPage uncounted(24, 14);
     CHECK_FALSE(countedFrame(uncounted.page, {1, 1}, uncounted.words));

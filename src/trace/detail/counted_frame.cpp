@@ -3,6 +3,7 @@
 #include "trace/detail/number_series.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace otherskein::trace::detail {
@@ -82,6 +83,30 @@ bool standInCells(const std::vector<cv::Rect2d>& marks, const Lattice& grid) {
     return all >= kEnough && within >= kNearlyAll * all;
 }
 
+/// Whether much text begins in the grid, and nearly all of it as high in its row: on rows at the
+/// grid's step.
+bool beginsInRows(const PagePaths& page, const cv::Point2d& scale, const Lattice& grid) {
+    constexpr int kParts = 20; // of a cell's height
+    constexpr int kEnough = 100;
+    constexpr double kNearlyAll = 0.9;
+    const cv::Point2d corner = grid.corner(0, 0);
+    std::array<int, kParts> counts{};
+    int all = 0;
+    for (const ShownText& text : page.texts) {
+        const double x = (text.origin.x * scale.x - corner.x) / grid.pitch;
+        const double y = (text.origin.y * scale.y - corner.y) / grid.pitch;
+        if (x > 0 && y > 0 && x < grid.columns && y < grid.rows) {
+            ++all;
+            ++counts[static_cast<std::size_t>((y - std::floor(y)) * kParts)];
+        }
+    }
+    int most = 0;
+    for (std::size_t i = 0; i < kParts; ++i) {
+        most = std::max(most, counts[i] + counts[(i + 1) % kParts] + counts[(i + 2) % kParts]);
+    }
+    return all >= kEnough && most >= kNearlyAll * all;
+}
+
 /// A frame as a grid of square cells, where it is as long and as high as whole cells of a series'
 /// pitch and begins where the series counts from a cell's side or middle.
 std::optional<Lattice> gridIn(const cv::Rect2d& frame, const NumberSeries& series, bool alongX) {
@@ -123,7 +148,7 @@ std::optional<Lattice> countedFrame(const PagePaths& page, const cv::Point2d& sc
                 const auto grid = gridIn(frame, series, alongX);
                 const bool isLarger =
                     grid && (!best || grid->columns * grid->rows > best->columns * best->rows);
-                if (isLarger && standInCells(marks, *grid)) {
+                if (isLarger && (standInCells(marks, *grid) || beginsInRows(page, scale, *grid))) {
                     best = grid;
                 }
             }

@@ -8,8 +8,8 @@
 namespace otherskein::trace::detail {
 
 /// The grid in a frame that a page draws, with no lines in it, where numbers along one edge count
-/// its cells and what is drawn in it stands in cells. Cells are square. `scale`: px of the page's
-/// picture a point, each way.
+/// its cells and what is drawn in it stands in cells, or text in rows. Cells are square. `scale`:
+/// px of the page's picture a point, each way.
 [[nodiscard]] std::optional<Lattice> countedFrame(const PagePaths& page, const cv::Point2d& scale,
                                                   const std::vector<Word>& words);
 
