@@ -132,6 +132,12 @@ void checkChart(std::span<const Page> pages, std::span<const Piece> pieces,
         throw refusal(source, TracingTexts::tr("a chart"),
                       TracingTexts::tr("a board: large squares in turn all over"));
     }
+    // Of a drawing it may be a pattern of the chart's.
+    if (pages[pieces[0].page].pdf.isEmpty() &&
+        detail::isWindowFront(kinds, sheet.columns, sheet.rows)) {
+        throw refusal(source, TracingTexts::tr("a chart"),
+                      TracingTexts::tr("blocks of many kinds in a wall, as windows are"));
+    }
     if (detail::isSquareCode(sheet)) {
         throw refusal(source, TracingTexts::tr("a chart"),
                       TracingTexts::tr("a code that machines read: eyes in three corners"));

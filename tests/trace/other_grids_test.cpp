@@ -223,3 +223,24 @@ TEST_CASE("writing runs over the sides of cells, signs stay within them") {
               }
           }) > 0.75);
 }
+
+TEST_CASE("windows of many kinds in a wall are a house's front, motifs at other steps are not") {
+    constexpr int kAcross = 20;
+    constexpr int kDown = 17;
+    const auto front = [](int step, int kindsOfWindows, int wall) {
+        std::vector<int> kinds;
+        for (int i = 0; i < kAcross * kDown; ++i) {
+            const int column = i % kAcross;
+            const int row = i / kAcross;
+            const bool isWall = column % step == 1 || row % step == 2 % step;
+            kinds.push_back(isWall ? wall : (column * 7 + row * 5) % kindsOfWindows);
+        }
+        return isWindowFront(kinds, kAcross, kDown);
+    };
+    CHECK(front(3, 11, -1));
+    CHECK(front(3, 11, 40)); // the wall may be a kind of its own
+    CHECK(front(4, 9, -1));
+    CHECK_FALSE(front(3, 4, -1)); // few colours: a pattern of a chart
+    CHECK_FALSE(front(5, 11, -1));
+    CHECK_FALSE(front(2, 11, -1));
+}

@@ -8,6 +8,8 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <map>
+#include <numeric>
 #include <set>
 
 namespace otherskein::trace::detail {
@@ -147,6 +149,39 @@ bool isBoard(std::span<const int> kinds, int columns, int rows) {
     for (int across = kFewest; across <= kMost; ++across) {
         for (int down = kFewest; down <= kMost; ++down) {
             if (columns % across == 0 && rows % down == 0 && isBoardOf(across, down)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+bool isWindowFront(std::span<const int> kinds, int columns, int rows) {
+    constexpr int kFewest = 4;        // windows each way
+    constexpr double kWall = 0.97;    // of the cells between windows are wall
+    constexpr double kGlass = 0.05;   // and so few of the windows' are
+    constexpr std::size_t kKinds = 8; // that windows are of
+    const auto isFront = [&](int step, int firstColumn, int firstRow) {
+        std::map<int, int> between;
+        std::map<int, int> within;
+        for (int i = 0; i < columns * rows; ++i) {
+            const bool isBetween =
+                i % columns % step == firstColumn || i / columns % step == firstRow;
+            ++(isBetween ? between : within)[kinds[static_cast<std::size_t>(i)]];
+        }
+        const auto countOf = [](const std::map<int, int>& counts) {
+            return std::accumulate(counts.begin(), counts.end(), 0.0,
+                                   [](double sum, const auto& one) { return sum + one.second; });
+        };
+        const auto wall =
+            std::ranges::max_element(between, {}, [](const auto& one) { return one.second; });
+        return within.size() >= kKinds && wall->second >= kWall * countOf(between) &&
+               within[wall->first] <= kGlass * countOf(within);
+    };
+    for (const int step : {3, 4}) {
+        for (int first = 0; first < step * step && std::min(columns, rows) >= kFewest * step - 1;
+             ++first) {
+            if (isFront(step, first % step, first / step)) {
                 return true;
             }
         }

@@ -20,6 +20,10 @@ namespace otherskein::trace::detail {
 /// turn but for what stands on them. `kinds` as isDigitPuzzle.
 [[nodiscard]] bool isBoard(std::span<const int> kinds, int columns, int rows);
 
+/// The front of a house: blocks of two or three cells of many kinds, the lines between them all of
+/// one kind that is in hardly any block. `kinds` as isDigitPuzzle.
+[[nodiscard]] bool isWindowFront(std::span<const int> kinds, int columns, int rows);
+
 /// The puzzle of crossing words: cells are black or open, and open ones at which a word begins,
 /// right of or below a black one or the edge, have a small number in a corner, no others.
 [[nodiscard]] bool isWordPuzzle(const Sheet& sheet);
