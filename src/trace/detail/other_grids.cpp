@@ -159,7 +159,7 @@ bool isBoard(std::span<const int> kinds, int columns, int rows) {
 bool isWindowFront(std::span<const int> kinds, int columns, int rows) {
     constexpr int kFewest = 4;        // windows each way
     constexpr double kWall = 0.97;    // of the cells between windows are wall
-    constexpr double kGlass = 0.05;   // and so few of the windows' are
+    constexpr double kGlass = 0.2;    // and so few of the windows' are: a blind may be as pale
     constexpr std::size_t kKinds = 8; // that windows are of
     const auto isFront = [&](int step, int firstColumn, int firstRow) {
         std::map<int, int> between;
